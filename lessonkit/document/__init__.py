@@ -1,0 +1,1 @@
+"""Plans and activities turned into documents that know no file format."""

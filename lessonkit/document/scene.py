@@ -1,0 +1,83 @@
+"""Drawing primitives for floor plans, in metres: x to the right from the left side, y up from the near side.
+
+Kinds and roles say what a mark means; a writer gives each its form, the same in every document, readable in black and white.
+"""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from lessonkit.records.activity import Thing
+
+AreaRole = Literal["room", "group", "safety", "station"]
+LineRole = Literal["wall", "door", "net", "line", "bench", "rope", "measure"]
+PathRole = Literal["child", "ball", "rotation"]
+LabelSize = Literal["small", "normal", "large"]
+
+
+@dataclass(frozen=True, slots=True)
+class Area:
+    """A rectangle: its near left corner, width along x, depth along y."""
+
+    x: float
+    y: float
+    width: float
+    depth: float
+    role: AreaRole
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class Segment:
+    """A straight piece of equipment or building."""
+
+    x1: float
+    y1: float
+    x2: float
+    y2: float
+    role: LineRole
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class Symbol:
+    """A person or piece of equipment at a point. ``label`` is a number or letter drawn inside or beside it."""
+
+    x: float
+    y: float
+    what: Thing
+    name: str
+    label: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """A path with an arrowhead at its end."""
+
+    points: tuple[tuple[float, float], ...]
+    role: PathRole
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """Words centred on a point."""
+
+    x: float
+    y: float
+    words: str
+    size: LabelSize = "normal"
+
+
+Shape = Area | Segment | Symbol | Way | Label
+
+
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """A drawing ``width`` by ``depth`` metres: shapes from back to front, a legend, and a scale bar in metres."""
+
+    width: float
+    depth: float
+    shapes: tuple[Shape, ...]
+    legend: tuple[tuple[Thing | PathRole | AreaRole, str], ...] = ()
+    scale_bar: float = 0.0
+    scale_words: str = ""

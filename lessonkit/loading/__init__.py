@@ -1,0 +1,1 @@
+"""Text to records, with the exact place of everything that is wrong."""

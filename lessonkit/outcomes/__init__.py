@@ -1,0 +1,1 @@
+"""Looking codes up in a framework: spelling, status, coverage."""

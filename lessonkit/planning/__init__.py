@@ -1,0 +1,1 @@
+"""A unit request turned into a plan, with proof and reasons."""

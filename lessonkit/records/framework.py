@@ -1,0 +1,75 @@
+"""An outcome framework: the codes a school reports against."""
+
+from typing import Literal
+
+from lessonkit.records.record import Part, Record
+
+Status = Literal["active", "emerging", "applies-skill", "not-applicable"]
+
+
+class Variant(Part, frozen=True, kw_only=True):
+    """A spelling seen in the wild and the code it means."""
+
+    seen: str
+    means: str
+    where: str | None = None
+
+
+class Unclear(Part, frozen=True, kw_only=True):
+    """A spelling that cannot be repaired, with the reason."""
+
+    seen: str
+    reason: str
+    where: str | None = None
+
+
+class Spelling(Part, frozen=True, kw_only=True):
+    """How codes are written. ``pattern`` matches a right code, ``repair`` a code that can be put right, ``rebuild`` how."""
+
+    pattern: str
+    repair: str | None = None
+    rebuild: str | None = None
+    variants: tuple[Variant, ...] = ()
+    unclear: tuple[Unclear, ...] = ()
+
+
+class Source(Part, frozen=True, kw_only=True):
+    """Where codes were seen."""
+
+    id: str
+    title: str
+    address: str | None = None
+    kind: str | None = None
+
+
+class Outcome(Part, frozen=True, kw_only=True):
+    """An outcome code and, in our own words, what it asks of a child.
+
+    ``grade`` is as the framework names it (``K``, ``3``, ``6``, ``L1``, or a span such as ``PreK-2``).
+    """
+
+    code: str
+    standard: str
+    grade: str
+    topic: str
+    strand: str | None = None
+    status: Status = "active"
+    says: str | None = None
+    first_grade: str | None = None
+    see: str | None = None
+    printed: str | None = None
+    has_code: bool = True
+    sources: tuple[str, ...] = ()
+
+
+class Framework(Record, frozen=True, kw_only=True):
+    """A framework. ``complete`` is False where codes exist that are not listed."""
+
+    publisher: str
+    year: int
+    complete: bool = True
+    standards: dict[str, str]
+    notes: tuple[str, ...] = ()
+    spelling: Spelling
+    sources: tuple[Source, ...] = ()
+    outcomes: tuple[Outcome, ...]

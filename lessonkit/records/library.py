@@ -1,0 +1,84 @@
+"""Every record of a curriculum, by kind and id."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import TypeVar
+
+from lessonkit.records.activity import Activity
+from lessonkit.records.equipment import Catalogue, Item
+from lessonkit.records.framework import Framework
+from lessonkit.records.plan import Plan
+from lessonkit.records.record import Record
+from lessonkit.records.school import School
+from lessonkit.records.skill import Skill
+from lessonkit.records.unit import Unit
+
+AnyRecord = Activity | Catalogue | Framework | Plan | School | Skill | Unit
+
+KINDS: Mapping[str, type[AnyRecord]] = {
+    "activity": Activity,
+    "equipment": Catalogue,
+    "outcomes": Framework,
+    "plan": Plan,
+    "school": School,
+    "skill": Skill,
+    "unit": Unit,
+}
+"""Record kinds as written in a file's ``kind`` field."""
+
+
+@dataclass(frozen=True, slots=True)
+class Library:
+    """Records by id, one table a kind; ``items`` gathers every catalogue's equipment."""
+
+    activities: Mapping[str, Activity] = field(default_factory=dict)
+    catalogues: Mapping[str, Catalogue] = field(default_factory=dict)
+    frameworks: Mapping[str, Framework] = field(default_factory=dict)
+    plans: Mapping[str, Plan] = field(default_factory=dict)
+    schools: Mapping[str, School] = field(default_factory=dict)
+    skills: Mapping[str, Skill] = field(default_factory=dict)
+    units: Mapping[str, Unit] = field(default_factory=dict)
+    items: Mapping[str, Item] = field(default_factory=dict)
+
+    def records(self) -> tuple[Record, ...]:
+        """Return every record, by kind and then id."""
+        tables: tuple[Mapping[str, Record], ...] = (
+            self.frameworks,
+            self.catalogues,
+            self.skills,
+            self.schools,
+            self.activities,
+            self.units,
+            self.plans,
+        )
+        return tuple(table[key] for table in tables for key in sorted(table))
+
+
+def build_library(records: Iterable[AnyRecord]) -> Library:
+    """Gather records into a library. Where two of a kind share an id the first one stays; loading reports the second."""
+    tables: dict[type[AnyRecord], dict[str, AnyRecord]] = {kind: {} for kind in KINDS.values()}
+    for record in records:
+        tables[type(record)].setdefault(record.id, record)
+    catalogues = _table(tables, Catalogue)
+    items: dict[str, Item] = {}
+    for catalogue in catalogues.values():
+        for item in catalogue.items:
+            items.setdefault(item.id, item)
+    return Library(
+        activities=_table(tables, Activity),
+        catalogues=catalogues,
+        frameworks=_table(tables, Framework),
+        plans=_table(tables, Plan),
+        schools=_table(tables, School),
+        skills=_table(tables, Skill),
+        units=_table(tables, Unit),
+        items=items,
+    )
+
+
+R = TypeVar("R", Activity, Catalogue, Framework, Plan, School, Skill, Unit)
+
+
+def _table(tables: Mapping[type[AnyRecord], Mapping[str, AnyRecord]], kind: type[R]) -> dict[str, R]:
+    found = tables[kind]
+    return {key: record for key, record in found.items() if isinstance(record, kind)}

@@ -1,0 +1,70 @@
+"""Small values that records are made of: grades, lengths, dates as authors write them."""
+
+import re
+from dataclasses import dataclass
+from functools import total_ordering
+from typing import Final
+
+GRADES: Final = ("K", "1", "2", "3", "4", "5")
+"""Every grade of the elementary school, youngest first."""
+
+_LENGTH_WORDS: Final = {"m": 1.0, "cm": 0.01, "ft": 0.3048, "in": 0.0254}
+_LENGTH: Final = re.compile(r"(\d+(?:\.\d+)?)\s*(m|cm|ft|in)\b")
+LENGTH_PATTERN: Final = r"^\d+(\.\d+)?\s*(m|cm|ft|in)(\s+\d+(\.\d+)?\s*(cm|in))?$"
+"""What a length looks like in a record: ``6 m``, ``60 cm``, ``20 ft``, ``5 ft 6 in``."""
+
+
+@total_ordering
+@dataclass(frozen=True, slots=True)
+class Length:
+    """A length in metres that remembers the author's own words for it."""
+
+    metres: float
+    written: str
+
+    def __lt__(self, other: "Length") -> bool:
+        return self.metres < other.metres
+
+    def __str__(self) -> str:
+        return self.written
+
+
+def read_length(text: str) -> Length:
+    """Read ``6 m``, ``60 cm``, ``20 ft`` or ``5 ft 6 in``.
+
+    The foot is 0.3048 m exactly (international foot, 1959). Raises ValueError for anything else.
+    """
+    if not re.fullmatch(LENGTH_PATTERN, text.strip()):
+        raise ValueError(f"{text!r} is not a length such as 6 m, 60 cm, 20 ft or 5 ft 6 in")
+    metres = sum(float(number) * _LENGTH_WORDS[unit] for number, unit in _LENGTH.findall(text))
+    return Length(round(metres, 4), text.strip())
+
+
+@dataclass(frozen=True, slots=True)
+class GradeBand:
+    """The grades from ``first`` to ``last``, both within K to 5, as in ``K-2`` or ``3``."""
+
+    first: str
+    last: str
+
+    def __contains__(self, grade: str) -> bool:
+        return grade in self.grades
+
+    @property
+    def grades(self) -> tuple[str, ...]:
+        """Every grade of the band, youngest first."""
+        return GRADES[GRADES.index(self.first) : GRADES.index(self.last) + 1]
+
+    def __str__(self) -> str:
+        return self.first if self.first == self.last else f"{self.first}-{self.last}"
+
+
+def read_band(text: str | int) -> GradeBand:
+    """Read ``K``, ``3``, ``K-2`` or ``3-5``. Raises ValueError for anything else, or a band that runs backwards."""
+    first, _, last = str(text).strip().upper().partition("-")
+    last = last or first
+    if first not in GRADES or last not in GRADES:
+        raise ValueError(f"{text!r} is not a grade band such as K-2, 3-5 or 3")
+    if GRADES.index(first) > GRADES.index(last):
+        raise ValueError(f"the grade band {text!r} runs backwards")
+    return GradeBand(first, last)

@@ -1,0 +1,16 @@
+"""What every record has: an id, a title, and the file it came from."""
+
+import msgspec
+
+
+class Part(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
+    """A piece of a record. Frozen; its fields are named as in the author's file."""
+
+
+class Record(Part, frozen=True, kw_only=True):
+    """A record as its author wrote it. ``path`` is the file it came from, as the user named it."""
+
+    kind: str
+    id: str
+    title: str
+    path: str = ""

@@ -1,0 +1,117 @@
+"""A school: its spaces, what is in the cupboard, its classes and its calendar."""
+
+from typing import Literal
+
+from lessonkit.records.measures import Length
+from lessonkit.records.record import Part, Record
+
+Day = Literal["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"]
+Side = Literal["left", "right", "near", "far"]
+
+
+class Door(Part, frozen=True, kw_only=True):
+    """A door in one side of a space: ``at`` is its middle, measured from the left or near corner."""
+
+    side: Side
+    at: Length
+    width: Length
+
+
+class Space(Part, frozen=True, kw_only=True):
+    """A room or field. ``walls`` are the sides with a solid wall that a ball may be played against.
+
+    The length runs from the left side to the right, the width from the near side to the far.
+    """
+
+    id: str
+    title: str
+    length: Length
+    width: Length
+    where: Literal["indoors", "outdoors"]
+    surface: str
+    walls: tuple[Side, ...] = ()
+    doors: tuple[Door, ...] = ()
+
+
+class Owned(Part, frozen=True, kw_only=True):
+    """How many of an item the school has."""
+
+    item: str
+    count: int
+
+
+class Meeting(Part, frozen=True, kw_only=True):
+    """A weekly lesson: day, time of day as ``10:15``, minutes, and the space if it is not the class's usual one."""
+
+    day: Day
+    at: str
+    minutes: int
+    space: str | None = None
+
+
+class SchoolClass(Part, frozen=True, kw_only=True):
+    """A class. ``access_needs`` counts children by need, never by name."""
+
+    id: str
+    title: str
+    grade: Literal["K", "1", "2", "3", "4", "5"]
+    children: int
+    space: str
+    meets: tuple[Meeting, ...]
+    access_needs: dict[str, int] = {}
+
+
+class Closure(Part, frozen=True, kw_only=True):
+    """Days without lessons, first to last (ISO dates); ``last`` is None for a single day."""
+
+    first: str
+    last: str | None = None
+    why: str
+
+
+class Holidays(Part, frozen=True, kw_only=True):
+    """Public holidays of a country (ISO 3166 code) and, where given, a region; ``open`` lists those kept as school days."""
+
+    country: str
+    region: str | None = None
+    open: tuple[str, ...] = ()
+
+
+class Calendar(Part, frozen=True, kw_only=True):
+    """The school year in ISO dates."""
+
+    first_day: str
+    last_day: str
+    holidays: Holidays | None = None
+    closures: tuple[Closure, ...] = ()
+
+
+class School(Record, frozen=True, kw_only=True):
+    """A school. ``routines`` are the standing rules of its gym, for substitutes."""
+
+    time_zone: str
+    lengths: Literal["metres", "feet"] = "metres"
+    paper: Literal["letter", "a4"] = "letter"
+    spaces: tuple[Space, ...]
+    equipment: tuple[Owned, ...]
+    classes: tuple[SchoolClass, ...]
+    calendar: Calendar
+    routines: tuple[str, ...] = ()
+
+    def space(self, space_id: str) -> Space:
+        """Return one of the school's spaces. Raises KeyError for an unknown id."""
+        for space in self.spaces:
+            if space.id == space_id:
+                return space
+        raise KeyError(space_id)
+
+    def school_class(self, class_id: str) -> SchoolClass:
+        """Return one of the school's classes. Raises KeyError for an unknown id."""
+        for school_class in self.classes:
+            if school_class.id == class_id:
+                return school_class
+        raise KeyError(class_id)
+
+    def owned(self, item: str) -> int:
+        """Return how many of an item the school has, 0 where it is not listed."""
+        return sum(owned.count for owned in self.equipment if owned.item == item)

@@ -1,0 +1,1 @@
+"""Rules about records: what would go wrong in the gym."""

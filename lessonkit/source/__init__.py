@@ -1,0 +1,1 @@
+"""Places in files, and the findings that point at them."""

@@ -1,0 +1,64 @@
+"""What a check says: one sentence at one place."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import StrEnum
+
+from lessonkit.source.location import FieldPath, Location, field_name
+
+
+class Level(StrEnum):
+    """How much a finding matters: an error stops the work, a warning should be mended, advice may be left."""
+
+    ERROR = "error"
+    WARNING = "warning"
+    ADVICE = "advice"
+
+
+@dataclass(frozen=True, slots=True)
+class Code:
+    """A kind of finding: a stable number for machines, a name for people, its usual level.
+
+    The stage or rule that owns the code is the only one to make findings of it.
+    """
+
+    number: str
+    name: str
+    level: Level
+
+
+@dataclass(frozen=True, slots=True)
+class Related:
+    """A second place that helps to understand a finding, with what is there ("first defined here")."""
+
+    location: Location
+    says: str
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One sentence about one place. ``record`` is the id of the record concerned, where there is one."""
+
+    code: Code
+    level: Level
+    says: str
+    location: Location
+    record: str | None = None
+    field: FieldPath = ()
+    hint: str | None = None
+    related: tuple[Related, ...] = ()
+
+    @property
+    def field_name(self) -> str:
+        """The field as a teacher reads it; empty for the record as a whole."""
+        return field_name(self.field)
+
+
+def in_reading_order(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Sort findings by file, line, column and code, so that every run shows the same order."""
+    return tuple(sorted(findings, key=lambda f: (f.location, f.code.number, f.says)))
+
+
+def has_errors(findings: Iterable[Finding]) -> bool:
+    """Tell whether any finding is an error."""
+    return any(finding.level is Level.ERROR for finding in findings)

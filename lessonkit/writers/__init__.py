@@ -1,0 +1,1 @@
+"""Documents to bytes, one writer a format."""
