@@ -58,6 +58,7 @@ class Role(StrEnum):
     """What a paragraph is for; a writer gives each its own style."""
 
     BODY = "body"
+    TITLE = "title"
     KICKER = "kicker"
     SUMMARY = "summary"
     CUE = "cue"
@@ -69,7 +70,11 @@ class Role(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Heading:
-    """A heading of level 1 (the document or lesson title) to 4. ``anchor`` names it for links."""
+    """A heading of level 1 (the document or lesson title) to 6; ``anchor`` names it for links.
+
+    Builders use levels 1 to 4; deeper ones come only from an author's Markdown. A cover's title is a paragraph of the role
+    ``TITLE``, so that the contents do not list it.
+    """
 
     level: int
     content: tuple[Inline, ...]
@@ -193,7 +198,8 @@ Block = (
 class Document:
     """A whole document. ``footer`` stands at the left of every page's foot; the page number at the right.
 
-    ``date`` is the ISO date that the document bears as its creation date; ``language`` an IETF tag; ``paper`` the sheet.
+    ``date`` is the ISO date that the document bears as its creation date; ``language`` an IETF tag; ``paper`` the sheet (``letter`` or ``a4``). ``pages`` is the number of pages it is known to print on, None when
+    nobody has counted.
     """
 
     title: str
@@ -206,6 +212,7 @@ class Document:
     paper: str = "letter"
     landscape: bool = False
     keywords: tuple[str, ...] = ()
+    pages: int | None = None
 
 
 def text(words: str) -> tuple[Inline, ...]:
