@@ -198,8 +198,8 @@ Block = (
 class Document:
     """A whole document. ``footer`` stands at the left of every page's foot; the page number at the right.
 
-    ``date`` is the ISO date that the document bears as its creation date; ``language`` an IETF tag; ``paper`` the sheet (``letter`` or ``a4``). ``pages`` is the number of pages it is known to print on, None when
-    nobody has counted.
+    ``date`` is the ISO date that the document bears as its creation date; ``language`` an IETF tag; ``paper`` the sheet
+    (``letter`` or ``a4``). ``pages`` is the number of pages it is known to print on, None when nobody has counted.
     """
 
     title: str
