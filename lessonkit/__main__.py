@@ -1,0 +1,5 @@
+"""Run the program with ``python -m lessonkit``."""
+
+from lessonkit.cli import main
+
+raise SystemExit(main())
