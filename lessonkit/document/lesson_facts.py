@@ -1,0 +1,184 @@
+"""What a lesson comes to: its clock, groups, equipment, outcomes and moving minutes, ready for any page."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from lessonkit.logistics.activity_time import active_minutes
+from lessonkit.logistics.equipment import needed
+from lessonkit.logistics.groups import Grouping, group
+from lessonkit.records.activity import Activity, How, LookFor, Version
+from lessonkit.records.framework import Framework, Outcome
+from lessonkit.records.library import Library
+from lessonkit.records.plan import Lesson, Plan, Slot
+from lessonkit.records.school import School, SchoolClass, Space
+from lessonkit.records.skill import Skill
+from lessonkit.records.unit import Unit
+
+
+@dataclass(frozen=True, slots=True)
+class SlotFacts:
+    """An activity in its place: minutes from the lesson's start, the class's groups, the equipment needed.
+
+    ``activity`` is the version for the class's grade, ``version`` what that changes. The children start at ``begins``, after
+    the set-up that starts at ``starts``.
+    """
+
+    slot: Slot
+    activity: Activity
+    version: Version | None
+    starts: int
+    begins: int
+    ends: int
+    grouping: Grouping
+    needs: Mapping[str, int]
+
+
+@dataclass(frozen=True, slots=True)
+class Target:
+    """An outcome of a lesson: how it is served, what to look for, and the same in a child's words."""
+
+    code: str
+    outcome: Outcome | None
+    ways: tuple[How, ...]
+    look_for: tuple[LookFor, ...]
+    is_aim: bool
+
+
+@dataclass(frozen=True, slots=True)
+class LessonFacts:
+    """A lesson worked out for its class. ``moving`` is the minutes that an average child moves at a moderate pace or faster."""
+
+    lesson: Lesson
+    title: str
+    space: Space
+    slots: tuple[SlotFacts, ...]
+    equipment: tuple[tuple[str, int], ...]
+    targets: tuple[Target, ...]
+    moving: float
+
+
+@dataclass(frozen=True, slots=True)
+class PlanFacts:
+    """A plan worked out: everything its documents say about it."""
+
+    plan: Plan
+    unit: Unit
+    school: School
+    school_class: SchoolClass
+    framework: Framework
+    library: Library
+    lessons: tuple[LessonFacts, ...]
+
+    @property
+    def outcomes(self) -> Mapping[str, Outcome]:
+        """The framework's outcomes by code."""
+        return {outcome.code: outcome for outcome in self.framework.outcomes}
+
+    def item_name(self, item: str, count: int) -> str:
+        """Return an item's name in the singular or plural; its id where no catalogue lists it."""
+        known = self.library.items.get(item)
+        if known is None:
+            return item
+        return known.title if count == 1 else known.plural
+
+
+def work_out(plan: Plan, library: Library) -> PlanFacts:
+    """Work out a plan whose references all resolve. Raises KeyError for one that does not: check the plan first."""
+    unit = library.units[plan.unit]
+    school = library.schools[plan.school]
+    school_class = school.school_class(plan.school_class)
+    framework = library.frameworks[unit.framework]
+    outcomes = {outcome.code: outcome for outcome in framework.outcomes}
+    lessons = tuple(_lesson_facts(lesson, unit, school, school_class, outcomes, library) for lesson in plan.lessons)
+    return PlanFacts(plan, unit, school, school_class, framework, library, lessons)
+
+
+def _lesson_facts(
+    lesson: Lesson,
+    unit: Unit,
+    school: School,
+    school_class: SchoolClass,
+    outcomes: Mapping[str, Outcome],
+    library: Library,
+) -> LessonFacts:
+    slots = _slots(lesson, school_class, library)
+    return LessonFacts(
+        lesson=lesson,
+        title=_title(slots, library.skills),
+        space=school.space(lesson.space),
+        slots=slots,
+        equipment=_equipment(slots),
+        targets=_targets(slots, unit, outcomes),
+        moving=sum(active_minutes(s.activity, school_class.children, s.slot.minutes) for s in slots),
+    )
+
+
+def _slots(lesson: Lesson, school_class: SchoolClass, library: Library) -> tuple[SlotFacts, ...]:
+    clock = 0
+    facts = []
+    for slot in lesson.activities:
+        written = library.activities[slot.activity]
+        activity = written.for_grade(school_class.grade)
+        facts.append(
+            SlotFacts(
+                slot=slot,
+                activity=activity,
+                version=written.version_for(school_class.grade),
+                starts=clock,
+                begins=clock + slot.setup,
+                ends=clock + slot.setup + slot.minutes,
+                grouping=group(activity.organisation, school_class.children),
+                needs=needed(activity, school_class.children),
+            )
+        )
+        clock = facts[-1].ends
+    return tuple(facts)
+
+
+def _equipment(slots: tuple[SlotFacts, ...]) -> tuple[tuple[str, int], ...]:
+    """Parts follow each other, so the most that any one of them needs is what the lesson needs."""
+    most: dict[str, int] = {}
+    for facts in slots:
+        for item, count in facts.needs.items():
+            most[item] = max(most.get(item, 0), count)
+    return tuple(sorted(most.items()))
+
+
+def _targets(slots: tuple[SlotFacts, ...], unit: Unit, outcomes: Mapping[str, Outcome]) -> tuple[Target, ...]:
+    aims = tuple(aim.code for aim in unit.aims)
+    ways: dict[str, set[How]] = {}
+    look_for: dict[str, dict[str, LookFor]] = {}
+    for facts in slots:
+        for code, given in facts.activity.outcomes.get(unit.framework, {}).items():
+            kept = {way for way in given if way != "assessed"}
+            ways.setdefault(code, set()).update(kept | ({"assessed"} if code in facts.slot.assess else set()))
+        for criterion in facts.activity.look_for:
+            look_for.setdefault(criterion.outcome, {}).setdefault(criterion.criterion, criterion)
+    order: tuple[How, ...] = ("introduced", "practised", "assessed")
+    targets = [
+        Target(
+            code=code,
+            outcome=outcomes.get(code),
+            ways=tuple(way for way in order if way in ways[code]),
+            look_for=tuple(look_for.get(code, {}).values()),
+            is_aim=code in aims,
+        )
+        for code in ways
+        if ways[code]
+    ]
+    return tuple(sorted(targets, key=lambda t: (not t.is_aim, aims.index(t.code) if t.is_aim else 0, t.code)))
+
+
+def _title(slots: tuple[SlotFacts, ...], skills: Mapping[str, Skill]) -> str:
+    """Name a lesson after the furthest steps that its skill, practice and game parts work on."""
+    reached: dict[str, int] = {}
+    for facts in slots:
+        if facts.slot.part not in ("skill", "practice", "game"):
+            continue
+        for place in facts.activity.skills:
+            skill = skills[place.skill]
+            reached[skill.steps[skill.position(place.step) - 1].title] = skill.position(place.step)
+    furthest = sorted(reached, key=lambda title: reached[title])[-2:]
+    if not furthest:
+        return slots[0].activity.title if slots else "Lesson"
+    return " and ".join([furthest[0], *(title[0].lower() + title[1:] for title in furthest[1:])])

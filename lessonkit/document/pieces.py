@@ -1,0 +1,41 @@
+"""Small blocks that many pages share."""
+
+from collections.abc import Iterable
+
+from lessonkit.document.markdown import read_inline
+from lessonkit.document.model import Block, Cell, Inline, ListBlock, Paragraph, Role, Strong, Text
+
+EN_DASH = "\u2013"
+
+
+def sentence(words: str, role: Role = Role.BODY) -> Paragraph:
+    """Return a record's sentence as a paragraph, its *stress* kept."""
+    return Paragraph(read_inline(words), role)
+
+
+def bullets(sentences: Iterable[str], role: Role = Role.BODY) -> tuple[Block, ...]:
+    """Return sentences as a bulleted list; nothing for none, a plain paragraph for one."""
+    items = tuple(sentences)
+    if len(items) < 2:
+        return tuple(sentence(words, role) for words in items)
+    return (ListBlock(tuple((sentence(words, role),) for words in items)),)
+
+
+def cell(*blocks: Block, span: int = 1, shaded: bool = False) -> Cell:
+    """Return a table cell holding the blocks; an empty one holds an empty paragraph."""
+    return Cell(blocks or (Paragraph(()),), span, shaded)
+
+
+def words_cell(words: str, role: Role = Role.BODY) -> Cell:
+    """Return a table cell that holds one sentence."""
+    return cell(sentence(words, role))
+
+
+def strong_cell(words: str) -> Cell:
+    """Return a table cell whose words stand out."""
+    return cell(Paragraph((Strong((Text(words),)),)))
+
+
+def labelled(label: str, words: str) -> tuple[Inline, ...]:
+    """Return a strong label and a sentence on one line."""
+    return (Strong((Text(f"{label} "),)), *read_inline(words))
