@@ -1,8 +1,8 @@
 """An author's Markdown as document nodes.
 
 CommonMark with pipe tables. What a page cannot safely carry becomes words: raw HTML stands as it was typed, a picture
-becomes its alternative text, a link to anything but the web, a mail address or an anchor keeps only its words, and control
-characters become U+FFFD.
+becomes its alternative text, a link to anything but the web, a mail address or an anchor keeps only its words, and
+control characters become U+FFFD.
 """
 
 import re
@@ -46,7 +46,7 @@ def read_markdown(text: str) -> tuple[Block, ...]:
 
 def read_inline(text: str) -> tuple[Inline, ...]:
     """Return a one-line field as inline content: stress, code and links count, a leading ``1.`` or ``#`` does not."""
-    from markdown_it.tree import SyntaxTreeNode
+    from markdown_it.tree import SyntaxTreeNode  # noqa: PLC0415 - loaded only when Markdown is read
 
     tokens = _reader().parseInline(_printable(text))
     return _inlines(SyntaxTreeNode(tokens).children[0].children)
@@ -59,7 +59,7 @@ def is_safe_target(target: str) -> bool:
 
 @lru_cache(maxsize=1)
 def _reader() -> "MarkdownIt":
-    from markdown_it import MarkdownIt
+    from markdown_it import MarkdownIt  # noqa: PLC0415 - loaded only when Markdown is read
 
     return MarkdownIt("commonmark", {"maxNesting": _DEEPEST}).enable("table")
 
@@ -69,7 +69,7 @@ def _printable(text: str) -> str:
 
 
 def _tree(text: str) -> "SyntaxTreeNode":
-    from markdown_it.tree import SyntaxTreeNode
+    from markdown_it.tree import SyntaxTreeNode  # noqa: PLC0415 - loaded only when Markdown is read
 
     return SyntaxTreeNode(_reader().parse(_printable(text)))
 
@@ -84,7 +84,7 @@ def _blocks(nodes: "Iterable[SyntaxTreeNode]", *, quoted: bool) -> list[Block]:
     return blocks
 
 
-def _block(node: "SyntaxTreeNode", quoted: bool) -> Block | None:
+def _block(node: "SyntaxTreeNode", quoted: bool) -> Block | None:  # noqa: PLR0911 - one return a kind of block
     match node.type:
         case "paragraph":
             return _paragraph(_inlines(node.children[0].children), Role.QUOTE if quoted else Role.BODY)
@@ -151,7 +151,7 @@ def _inlines(nodes: "Iterable[SyntaxTreeNode]") -> tuple[Inline, ...]:
     return tuple(content)
 
 
-def _inline(node: "SyntaxTreeNode") -> tuple[Inline, ...]:
+def _inline(node: "SyntaxTreeNode") -> tuple[Inline, ...]:  # noqa: PLR0911 - one return a kind of inline
     match node.type:
         case "text" | "html_inline":
             return (Text(node.content),) if node.content else ()

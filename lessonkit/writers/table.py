@@ -1,0 +1,26 @@
+"""The formats a document can be written in: one line a writer."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from lessonkit.document.model import Document
+from lessonkit.writers.options import Options
+from lessonkit.writers.word import writer as word
+
+Write = Callable[[Document, Options], bytes]
+"""A writer: pure, and the same bytes for the same document and options."""
+
+
+@dataclass(frozen=True, slots=True)
+class Format:
+    """A format: the ending of its files, the media type, its writer."""
+
+    suffix: str
+    media_type: str
+    write: Write
+
+
+FORMATS: dict[str, Format] = {
+    "word": Format(".docx", "application/vnd.openxmlformats-officedocument.wordprocessingml.document", word.write),
+}
+"""Formats by the name that a teacher chooses."""

@@ -1,0 +1,109 @@
+"""Blocks to the paragraphs and tables of a Word body, one after the other."""
+
+from typing import assert_never
+
+from lessonkit.document.model import (
+    Block,
+    CheckBoxes,
+    Contents,
+    Drawing,
+    Heading,
+    KeyValues,
+    ListBlock,
+    Note,
+    PageBreak,
+    Paragraph,
+    Rule,
+    Table,
+    WritingSpace,
+)
+from lessonkit.writers.word.figure import drawing_xml
+from lessonkit.writers.word.frame import Frame
+from lessonkit.writers.word.ledger import Ledger
+from lessonkit.writers.word.lists import list_xml
+from lessonkit.writers.word.paragraphs import (
+    GAP,
+    GAP_ON_NEW_PAGE,
+    RULE,
+    check_boxes_xml,
+    contents_xml,
+    heading_xml,
+    page_twin,
+    paragraph_xml,
+    style_of,
+)
+from lessonkit.writers.word.tables import key_values_xml, note_xml, table_xml, writing_space_xml
+
+_TABLE_END = "</w:tbl>"
+
+
+def blocks_xml(blocks: tuple[Block, ...], frame: Frame, ledger: Ledger) -> str:
+    """Return the markup of blocks in their order. A page break is carried by the block that follows it."""
+    pieces: list[str] = []
+    new_page = False
+    for block in blocks:
+        if isinstance(block, PageBreak):
+            new_page = True
+            continue
+        if new_page and not _carries_page_break(block, frame):
+            pieces.append(GAP_ON_NEW_PAGE)
+            new_page = False
+        piece = _block_xml(block, frame, ledger, new_page)
+        if pieces and pieces[-1].endswith(_TABLE_END) and piece.startswith("<w:tbl>"):
+            pieces.append(GAP)
+        pieces.append(piece)
+        new_page = False
+    return "".join(pieces)
+
+
+def body_xml(blocks: tuple[Block, ...], width: int, ledger: Ledger) -> str:
+    """Return the markup of a whole body, which ends in a paragraph."""
+    body = blocks_xml(blocks, Frame(width), ledger)
+    return body if body and not body.endswith(_TABLE_END) else body + GAP
+
+
+def _carries_page_break(block: Block, frame: Frame) -> bool:
+    if isinstance(block, Heading):
+        return page_twin(f"Heading{block.level}") is not None
+    return isinstance(block, Paragraph) and page_twin(style_of(block, frame)) is not None
+
+
+def _block_xml(  # noqa: PLR0911 - one return a kind of block
+    block: Block, frame: Frame, ledger: Ledger, new_page: bool
+) -> str:
+    match block:
+        case Paragraph():
+            return paragraph_xml(block, frame, ledger, new_page=new_page)
+        case Heading():
+            return heading_xml(block, ledger, new_page=new_page)
+        case Contents():
+            return contents_xml(block, ledger)
+        case CheckBoxes():
+            return check_boxes_xml(block, ledger)
+        case Drawing():
+            return drawing_xml(block, frame, ledger)
+        case Rule() | PageBreak():
+            return RULE
+        case _:
+            return _nest_xml(block, frame, ledger)
+
+
+def _nest_xml(block: ListBlock | Table | KeyValues | Note | WritingSpace, frame: Frame, ledger: Ledger) -> str:
+    """Return the markup of a block that holds other blocks or is drawn as a table."""
+
+    def inside(blocks: tuple[Block, ...], room: Frame) -> str:
+        return blocks_xml(blocks, room, ledger)
+
+    match block:
+        case ListBlock():
+            return list_xml(block, frame, ledger, inside)
+        case Table():
+            return table_xml(block, frame, inside)
+        case KeyValues():
+            return key_values_xml(block, frame, inside)
+        case Note():
+            return note_xml(block, frame, inside)
+        case WritingSpace():
+            return writing_space_xml(block, frame)
+        case _:
+            assert_never(block)

@@ -1,0 +1,37 @@
+"""Where a block stands: how wide the room is and which style its plain paragraphs take."""
+
+from dataclasses import dataclass, replace
+
+BOLD_STYLES = frozenset(
+    (
+        "Title",
+        "Heading1",
+        "Heading2",
+        "Heading3",
+        "Heading4",
+        "Heading5",
+        "Kicker",
+        "CellHead",
+        "CellLead",
+        "Fact",
+        "NoteTitle",
+    )
+)
+"""Paragraph styles that are bold already. Word would make a strong run in them light again, so it stays unmarked."""
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """The room around a block: width in twentieths of a point, style of plain paragraphs, depth in lists."""
+
+    width: int
+    body: str = "Normal"
+    depth: int = 0
+
+    def cell(self, width: int, body: str = "CellText") -> "Frame":
+        """Return the room inside a table cell."""
+        return Frame(width, body)
+
+    def item(self, depth: int) -> "Frame":
+        """Return the room inside a list item, below its first paragraph."""
+        return replace(self, body=f"ListContinue{depth}", depth=depth)

@@ -1,0 +1,98 @@
+"""What one Word file has used up while it is written: numbers, names, relations, pictures.
+
+Counters live in the ledger, never in a module, so that a document gives the same file whatever was written before.
+"""
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from hashlib import blake2s
+
+from lessonkit.document.scene import Scene
+from lessonkit.writers.options import Options
+
+FIRST_FREE_RELATION = 10
+"""Relations below this number belong to the parts that every file has."""
+BULLETS = 1
+"""The number of the one list definition that all bulleted lists share."""
+_LONGEST_NAME = 40
+_LONGEST_ADDRESS = 2079
+
+
+@dataclass(slots=True)
+class Ledger:
+    """The running account of one file.
+
+    ``anchors`` are the names that links may lead to; ``tallest`` is the height of a page's text in twentieths of a point.
+    """
+
+    options: Options
+    anchors: frozenset[str] = frozenset()
+    links: dict[str, str] = field(default_factory=dict)
+    pictures: dict[str, tuple[str, bytes]] = field(default_factory=dict)
+    lists: list[tuple[int, int]] = field(default_factory=list)
+    bookmarks: set[str] = field(default_factory=set)
+    scenes: dict[Scene, str] = field(default_factory=dict)
+    tallest: int = 12000
+    last_id: int = 0
+    last_relation: int = FIRST_FREE_RELATION - 1
+
+    def next_id(self) -> int:
+        """Return a number that nothing else in the file bears: for drawings, bookmarks and content controls."""
+        self.last_id += 1
+        return self.last_id
+
+    def link(self, address: str) -> str:
+        """Return the relation id of an address outside the file."""
+        if address not in self.links:
+            self.links[address] = self._relation()
+        return self.links[address]
+
+    def numbered_list(self, level: int, start: int) -> int:
+        """Return the number of a new list that counts from ``start`` at a level (from 0)."""
+        self.lists.append((level, start))
+        return BULLETS + len(self.lists)
+
+    def picture(self, scene: Scene, make: Callable[[Scene], bytes]) -> str:
+        """Return the relation id of a scene's picture, which is made once however often the scene appears."""
+        if scene not in self.scenes:
+            relation = self._relation()
+            self.scenes[scene] = relation
+            self.pictures[relation] = (f"media/scene{len(self.scenes)}.png", make(scene))
+        return self.scenes[scene]
+
+    def bookmark(self, name: str, content: str) -> str:
+        """Return content inside a bookmark; a name that is taken already marks nothing."""
+        if name in self.bookmarks:
+            return content
+        self.bookmarks.add(name)
+        number = self.next_id()
+        return f'<w:bookmarkStart w:id="{number}" w:name="{name}"/>{content}<w:bookmarkEnd w:id="{number}"/>'
+
+    def _relation(self) -> str:
+        self.last_relation += 1
+        return f"rId{self.last_relation}"
+
+
+def anchor_bookmark(anchor: str) -> str:
+    """Return the bookmark name of an anchor: a letter, then letters, digits and underscores, 40 at most."""
+    return _name("a_", anchor)
+
+
+def key_bookmark(key: str) -> str:
+    """Return the hidden bookmark name of a record field's key; Word hides names that begin with an underscore."""
+    return _name("_lk_", key)
+
+
+def usable_address(address: str) -> bool:
+    """Tell whether Word accepts an address as the target of a link."""
+    return len(address) <= _LONGEST_ADDRESS
+
+
+def _name(prefix: str, words: str) -> str:
+    name = prefix + words
+    if len(name) <= _LONGEST_NAME and re.fullmatch(r"[A-Za-z0-9_]+", words):
+        return name
+    digest = blake2s(words.encode("utf-8", "replace"), digest_size=6).hexdigest()
+    kept = re.sub(r"[^A-Za-z0-9_]", "_", words)[: _LONGEST_NAME - len(prefix) - len(digest) - 1]
+    return f"{prefix}{kept}_{digest}"

@@ -1,0 +1,201 @@
+"""The look of our Word files: a palette and a table of styles.
+
+Ink, navy and brass on white with stone hairlines. Sections hang from a fine rule above their heading; tables have no
+boxes, their text stands on the same left edge as the page's. Every colour that carries words keeps 4.5 : 1 on white and
+on paper tint, and stays apart in grey.
+"""
+
+from dataclasses import dataclass
+
+PALETTE = {
+    "dk1": "20242B",
+    "lt1": "FFFFFF",
+    "dk2": "22304D",
+    "lt2": "F5F2EA",
+    "accent1": "34507F",
+    "accent2": "7C5A12",
+    "accent3": "3C6650",
+    "accent4": "8F4630",
+    "accent5": "565F6D",
+    "accent6": "CBC4B4",
+    "hlink": "1F4F8F",
+    "folHlink": "5B3F7A",
+}
+"""Theme colours by slot: ink, white, navy, paper, blue, brass, moss, clay, slate, stone, link, visited link."""
+
+_WORD_NAMES = {"dk1": "text1", "lt1": "background1", "dk2": "text2", "lt2": "background2", "hlink": "hyperlink"}
+
+
+@dataclass(frozen=True, slots=True)
+class Style:
+    """A paragraph or character style: its properties are WordprocessingML in schema order, its sizes half points."""
+
+    id: str
+    name: str
+    kind: str = "paragraph"
+    based_on: str = "Normal"
+    next: str = ""
+    paragraph: str = ""
+    run: str = ""
+    hidden: bool = False
+    custom: bool = True
+
+
+def color(slot: str) -> str:
+    """Return the colour of words, tied to the theme."""
+    return f'<w:color w:val="{PALETTE[slot]}" w:themeColor="{_theme_name(slot)}"/>'
+
+
+def shade(slot: str) -> str:
+    """Return the colour behind words, tied to the theme."""
+    return f'<w:shd w:val="clear" w:color="auto" w:fill="{PALETTE[slot]}" w:themeFill="{_theme_name(slot)}"/>'
+
+
+def line(side: str, slot: str, eighths: int, space: int = 0) -> str:
+    """Return a border: its side, theme colour, thickness in eighths of a point and distance in points."""
+    return (
+        f'<w:{side} w:val="single" w:sz="{eighths}" w:space="{space}" w:color="{PALETTE[slot]}"'
+        f' w:themeColor="{_theme_name(slot)}"/>'
+    )
+
+
+def _theme_name(slot: str) -> str:
+    return _WORD_NAMES.get(slot, slot)
+
+
+def _spacing(before: int, after: int, line_height: int = 0, rule: str = "auto") -> str:
+    height = f' w:line="{line_height}" w:lineRule="{rule}"' if line_height else ""
+    return f'<w:spacing w:before="{before}" w:after="{after}"{height}/>'
+
+
+def _size(half_points: int) -> str:
+    return f'<w:sz w:val="{half_points}"/><w:szCs w:val="{half_points}"/>'
+
+
+def _box(*lines: str) -> str:
+    return f"<w:pBdr>{''.join(lines)}</w:pBdr>"
+
+
+BODY_SIZE = 20
+_BOLD = "<w:b/><w:bCs/>"
+_HEAD = (
+    '<w:rFonts w:asciiTheme="majorHAnsi" w:hAnsiTheme="majorHAnsi"'
+    ' w:eastAsiaTheme="majorEastAsia" w:cstheme="majorBidi"/>'
+)
+_TYPEWRITER = '<w:rFonts w:ascii="Consolas" w:hAnsi="Consolas" w:cs="Consolas"/>'
+_TICK_FONT = '<w:rFonts w:ascii="MS Gothic" w:hAnsi="MS Gothic" w:eastAsia="MS Gothic" w:cs="Segoe UI Symbol"/>'
+_KEEP = "<w:keepNext/><w:keepLines/>"
+
+
+def _outline(level: int) -> str:
+    return f'<w:outlineLvl w:val="{level - 1}"/>'
+
+
+def _heading(level: int, paragraph: str, run: str) -> Style:
+    return Style(
+        f"Heading{level}",
+        f"heading {level}",
+        next="Normal",
+        paragraph=_KEEP + paragraph + _outline(level),
+        run=_HEAD + run,
+        custom=False,
+    )
+
+
+PARAGRAPHS: tuple[Style, ...] = (
+    Style("Normal", "Normal", based_on="", custom=False),
+    Style(
+        "Title",
+        "Title",
+        next="Normal",
+        paragraph=_KEEP + _spacing(0, 120, 216),
+        run=_HEAD + _BOLD + color("dk2") + _size(64),
+        custom=False,
+    ),
+    _heading(1, _spacing(0, 60, 228), _BOLD + color("dk2") + _size(46)),
+    _heading(
+        2,
+        _box(line("top", "accent6", 6, 5)) + _spacing(260, 60),
+        _BOLD + color("dk2") + '<w:spacing w:val="4"/>' + _size(25),
+    ),
+    _heading(3, _spacing(160, 40), _BOLD + color("accent2") + _size(21)),
+    _heading(4, _spacing(120, 20), _BOLD + color("dk1") + _size(BODY_SIZE)),
+    _heading(5, _spacing(100, 20), _BOLD + color("accent5") + _size(BODY_SIZE)),
+    _heading(6, _spacing(100, 20), color("accent5") + _size(BODY_SIZE)),
+    Style(
+        "Kicker",
+        "Kicker",
+        next="Heading1",
+        paragraph=_KEEP + _spacing(0, 30),
+        run=_BOLD + "<w:caps/>" + color("accent2") + '<w:spacing w:val="30"/>' + _size(17),
+    ),
+    Style("Summary", "Summary", next="Normal", paragraph=_spacing(0, 140, 264), run=color("accent5") + _size(25)),
+    Style("Cue", "Cue", paragraph=_spacing(30, 30), run=color("accent1")),
+    Style(
+        "Caption", "caption", next="Normal", paragraph=_spacing(50, 100), run=color("accent5") + _size(17), custom=False
+    ),
+    Style("Small", "Small", paragraph=_spacing(30, 30), run=color("accent5") + _size(17)),
+    Style(
+        "Code",
+        "Code",
+        paragraph="<w:keepLines/>" + shade("lt2") + _spacing(60, 60),
+        run=_TYPEWRITER + "<w:noProof/>" + _size(18),
+    ),
+    Style(
+        "Quote",
+        "Quote",
+        paragraph=_box(line("left", "accent6", 18, 8)) + _spacing(60, 60) + '<w:ind w:left="260" w:right="260"/>',
+        run=color("accent5"),
+        custom=False,
+    ),
+    Style("ListBullet", "List Bullet", paragraph=_spacing(20, 20), custom=False),
+    Style("ListNumber", "List Number", paragraph=_spacing(20, 20), custom=False),
+    Style(
+        "CheckItem",
+        "Check Item",
+        paragraph='<w:tabs><w:tab w:val="left" w:pos="320"/></w:tabs>'
+        + _spacing(30, 30)
+        + '<w:ind w:left="320" w:hanging="320"/>',
+    ),
+    Style("CheckMark", "Check Mark", paragraph=_spacing(0, 0) + '<w:jc w:val="center"/>'),
+    Style("Figure", "Figure", next="Caption", paragraph="<w:keepNext/>" + _spacing(80, 40) + '<w:jc w:val="center"/>'),
+    Style("CellText", "Cell Text", paragraph=_spacing(0, 0)),
+    Style(
+        "CellHead", "Cell Head", paragraph="<w:keepNext/>" + _spacing(0, 0), run=_BOLD + color("accent2") + _size(18)
+    ),
+    Style("CellLead", "Cell Lead", paragraph=_spacing(0, 0), run=_BOLD + color("dk2")),
+    Style("FactName", "Fact Name", paragraph="<w:keepNext/>" + _spacing(0, 0), run=color("accent5") + _size(17)),
+    Style("Fact", "Fact", paragraph=_spacing(0, 0), run=_BOLD + color("dk2") + _size(21)),
+    Style(
+        "NoteTitle",
+        "Note Title",
+        next="Normal",
+        paragraph="<w:keepNext/>" + _spacing(0, 0),
+        run=_BOLD + color("accent4") + _size(21),
+    ),
+    Style(
+        "WritingTitle", "Writing Title", paragraph="<w:keepNext/>" + _spacing(0, 0), run=color("accent5") + _size(18)
+    ),
+    Style("RuleLine", "Rule Line", paragraph=_box(line("bottom", "accent6", 6, 1)) + _spacing(60, 120)),
+    Style("Gap", "Gap", paragraph=_spacing(0, 0, 120, "exact"), run=_size(4), hidden=True),
+    Style("PlanLabel", "Plan Label", paragraph=_spacing(0, 0, 200) + '<w:jc w:val="center"/>', run=_size(15)),
+    Style("PlanSmall", "Plan Small", based_on="PlanLabel", run=_size(12)),
+    Style("PlanLarge", "Plan Large", based_on="PlanLabel", run=_BOLD + _size(18)),
+    Style("PlanInside", "Plan Inside", based_on="PlanLabel", run=_BOLD + color("lt1") + _size(13)),
+)
+"""Paragraph styles. The plan styles stand in drawings."""
+
+MARKS: dict[str, tuple[str, ...]] = {
+    "Strong": ("<w:b/>", "<w:bCs/>"),
+    "Emphasis": ("<w:i/>", "<w:iCs/>"),
+    "CodeText": (_TYPEWRITER, "<w:noProof/>", shade("lt2")),
+    "Hyperlink": (color("hlink"), '<w:u w:val="single"/>'),
+}
+"""Character styles that may meet in one run, in the order of their names in a joint style; a piece is one element."""
+
+CHARACTERS: tuple[Style, ...] = (
+    Style("TickBox", "Tick Box", "character", "", run=_TICK_FONT + color("accent5") + _size(21)),
+)
+
+ON_NEW_PAGE = ("Normal", "Title", "Heading1", "Heading2", "Kicker", "Gap")
+"""Paragraph styles that have a twin, named with ``Page`` at its end, which begins a new page."""

@@ -1,0 +1,146 @@
+"""Tables and everything that is drawn as one: facts side by side, notes, room for writing."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from lessonkit.document.model import Cell, Inline, KeyValues, Note, Paragraph, Table, WritingSpace, plain
+from lessonkit.writers.word.frame import Frame
+from lessonkit.writers.word.lists import Inside
+from lessonkit.writers.word.look import shade
+from lessonkit.writers.word.paragraphs import GAP
+from lessonkit.writers.word.xml import paragraph, quoted, run
+
+_MOST_FACTS = 6
+_LINE_HEIGHT = 440
+_PADDING = 170
+_NOTE_PADDING = 400
+
+
+def table_xml(table: Table, frame: Frame, inside: Inside) -> str:
+    """Return a table of fixed columns; raises ValueError if a row does not fill them."""
+    widths = column_widths(table.shares, frame.width)
+    rows: list[str] = []
+    for place, cells in enumerate(table.rows):
+        head = place < table.header_rows
+        body = "CellHead" if place < table.header_rows else "CellText"
+        rows.append(_row(_cells(cells, widths, table, _Inner(frame, body, inside)), head=head))
+    look = _look(first_row=table.header_rows > 0, first_column=table.row_header)
+    return _table(_style(table), widths, "".join(rows), look, table.title)
+
+
+def key_values_xml(facts: KeyValues, frame: Frame, inside: Inside) -> str:
+    """Return facts side by side, names above values, at most six a band."""
+    bands = [facts.pairs[place : place + size] for place, size in _bands(len(facts.pairs))]
+    return GAP.join(_fact_band(band, frame, inside) for band in bands)
+
+
+def note_xml(note: Note, frame: Frame, inside: Inside) -> str:
+    """Return words set apart in a tinted box whose title repeats on a new page."""
+    room = frame.cell(frame.width - _NOTE_PADDING)
+    title = paragraph("NoteTitle", run(note.title))
+    rows = _row(_cell(title, frame.width), head=True) + _row(_cell(_filled(inside(note.blocks, room)), frame.width))
+    return _table("NoteTable", [frame.width], rows, _look(first_row=True), note.title)
+
+
+def writing_space_xml(space: WritingSpace, frame: Frame) -> str:
+    """Return a title above ruled lines, far enough apart for handwriting."""
+    title = _row(_cell(paragraph("WritingTitle", run(space.title)), frame.width), head=True)
+    blank = _row(_cell(paragraph("CellText", ""), frame.width), height=_LINE_HEIGHT)
+    return _table("WritingTable", [frame.width], title + blank * space.lines, _look(first_row=True), space.title)
+
+
+def column_widths(shares: Sequence[float], width: int) -> list[int]:
+    """Divide a width into whole parts in the given proportion; the parts add up to it exactly."""
+    total = sum(shares)
+    edges = [round(width * sum(shares[:place]) / total) for place in range(len(shares) + 1)]
+    return [right - left for left, right in pairwise(edges)]
+
+
+def _style(table: Table) -> str:
+    if table.plain:
+        return "PlainTable"
+    return "GridTable" if any(cell.shaded for row in table.rows for cell in row) else "OpenTable"
+
+
+@dataclass(frozen=True, slots=True)
+class _Inner:
+    """What the cells of a row share: the room around the table, their style, how their blocks are written."""
+
+    frame: Frame
+    body: str
+    inside: Inside
+
+    def content(self, cell: Cell, width: int, body: str) -> str:
+        return _filled(self.inside(cell.blocks, self.frame.cell(max(width - _PADDING, 200), body)), body)
+
+
+def _cells(cells: tuple[Cell, ...], widths: list[int], table: Table, inner: _Inner) -> str:
+    pieces: list[str] = []
+    column = 0
+    for cell in cells:
+        width = sum(widths[column : column + cell.span])
+        lead = table.row_header and column == 0 and inner.body == "CellText"
+        content = inner.content(cell, width, "CellLead" if lead else inner.body)
+        pieces.append(_cell(content, width, cell.span, shaded=cell.shaded))
+        column += cell.span
+    if column != len(widths):
+        raise ValueError(f"table {table.title!r}: a row fills {column} columns, the table has {len(widths)}")
+    return "".join(pieces)
+
+
+def _filled(content: str, style: str = "CellText") -> str:
+    """Return cell content that ends in a paragraph, as Word demands."""
+    if not content:
+        return paragraph(style, "")
+    return content + GAP if content.endswith("</w:tbl>") else content
+
+
+def _cell(content: str, width: int, span: int = 1, *, shaded: bool = False) -> str:
+    spanning = f'<w:gridSpan w:val="{span}"/>' if span > 1 else ""
+    fill = shade("lt2") if shaded else ""
+    return f'<w:tc><w:tcPr><w:tcW w:w="{width}" w:type="dxa"/>{spanning}{fill}</w:tcPr>{content}</w:tc>'
+
+
+def _row(cells: str, *, head: bool = False, height: int = 0) -> str:
+    tall = f'<w:trHeight w:val="{height}" w:hRule="atLeast"/>' if height else ""
+    repeated = "<w:tblHeader/>" if head else ""
+    return f"<w:tr><w:trPr><w:cantSplit/>{tall}{repeated}</w:trPr>{cells}</w:tr>"
+
+
+def _look(*, first_row: bool = False, first_column: bool = False) -> str:
+    bits = 0x0600 | (0x0020 if first_row else 0) | (0x0080 if first_column else 0)
+    return (
+        f'<w:tblLook w:val="{bits:04X}" w:firstRow="{int(first_row)}" w:lastRow="0" w:firstColumn="{int(first_column)}"'
+        ' w:lastColumn="0" w:noHBand="1" w:noVBand="1"/>'
+    )
+
+
+def _table(style: str, widths: Sequence[int], rows: str, look: str, title: str) -> str:
+    caption = f'<w:tblCaption w:val="{quoted(title)}"/>' if title else ""
+    grid = "".join(f'<w:gridCol w:w="{width}"/>' for width in widths)
+    return (
+        f'<w:tbl><w:tblPr><w:tblStyle w:val="{style}"/><w:tblW w:w="{sum(widths)}" w:type="dxa"/>'
+        f'<w:tblLayout w:type="fixed"/>{look}{caption}</w:tblPr><w:tblGrid>{grid}</w:tblGrid>{rows}</w:tbl>'
+    )
+
+
+def _bands(count: int) -> list[tuple[int, int]]:
+    """Divide a number of facts into bands of nearly equal size: (first, size) pairs."""
+    bands = -(-count // _MOST_FACTS)
+    edges = [round(count * band / bands) for band in range(bands + 1)] if bands else []
+    return [(left, right - left) for left, right in pairwise(edges)]
+
+
+def _fact_band(pairs: tuple[tuple[str, tuple[Inline, ...]], ...], frame: Frame, inside: Inside) -> str:
+    weights = [float(min(max(len(name), len(plain(value)), 7), 36)) + 3 for name, value in pairs]
+    widths = column_widths(weights, frame.width)
+    names = "".join(
+        _cell(paragraph("FactName", run(name)), width) for (name, _), width in zip(pairs, widths, strict=True)
+    )
+    values = "".join(
+        _cell(inside((Paragraph(value),), Frame(width, "Fact")), width)
+        for (_, value), width in zip(pairs, widths, strict=True)
+    )
+    title = ", ".join(name for name, _ in pairs)
+    return _table("FactTable", widths, _row(names, head=True) + _row(values), _look(first_row=True), title)

@@ -1,0 +1,143 @@
+"""The Word writer: a document tree to the bytes of a .docx file.
+
+Every part is made here as text and packed by our own archive step, so that the same document gives the same bytes.
+"""
+
+from lessonkit.document.model import (
+    Block,
+    Cell,
+    Document,
+    Heading,
+    ListBlock,
+    Note,
+    Table,
+)
+from lessonkit.writers.options import Options
+from lessonkit.writers.word.blocks import body_xml
+from lessonkit.writers.word.ledger import Ledger
+from lessonkit.writers.word.numbering import numbering_part
+from lessonkit.writers.word.package import Part, archive
+from lessonkit.writers.word.page import page, section
+from lessonkit.writers.word.properties import (
+    FONTS_PART,
+    core_part,
+    custom_part,
+    extended_part,
+    footer_part,
+    settings_part,
+)
+from lessonkit.writers.word.styles import styles_part
+from lessonkit.writers.word.theme import THEME_PART
+from lessonkit.writers.word.xml import DECLARATION, NAMESPACES, quoted
+
+_PACKAGE = "http://schemas.openxmlformats.org/package/2006"
+_OFFICE = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
+_WORD = "application/vnd.openxmlformats-officedocument.wordprocessingml"
+_OFFICE_TYPE = "application/vnd.openxmlformats-officedocument"
+_INSIDE = (
+    ("styles", "styles.xml", f"{_WORD}.styles+xml"),
+    ("settings", "settings.xml", f"{_WORD}.settings+xml"),
+    ("theme", "theme/theme1.xml", f"{_OFFICE_TYPE}.theme+xml"),
+    ("fontTable", "fontTable.xml", f"{_WORD}.fontTable+xml"),
+    ("numbering", "numbering.xml", f"{_WORD}.numbering+xml"),
+    ("footer", "footer1.xml", f"{_WORD}.footer+xml"),
+)
+"""Parts beside the body: kind of relation, name below word/, content type; their relations are numbered from 1."""
+
+
+def write(document: Document, options: Options | None = None) -> bytes:
+    """Return the document as a .docx file. Same document and options, same bytes (for one build of the zlib library).
+
+    Raises ValueError if a table row does not fill its columns, or if drawings shall be pictures and nothing makes them.
+    """
+    options = options or Options()
+    sheet = page(document.paper, document.landscape)
+    ledger = Ledger(options, anchors=frozenset(_anchors(document.blocks)), tallest=sheet.text_height)
+    body = body_xml(document.blocks, sheet.text_width, ledger)
+    main = f"{DECLARATION}<w:document {NAMESPACES}><w:body>{body}{section(sheet)}</w:body></w:document>"
+    parts = [
+        Part("[Content_Types].xml", _content_types(stamped=bool(options.stamps)), lasting=True),
+        Part("_rels/.rels", _package_relations(stamped=bool(options.stamps)), lasting=True),
+        Part("word/document.xml", main.encode()),
+        Part("word/_rels/document.xml.rels", _document_relations(ledger)),
+        Part("word/styles.xml", styles_part(sheet, document.language), lasting=True),
+        Part("word/settings.xml", settings_part(document.language), lasting=True),
+        Part("word/theme/theme1.xml", THEME_PART, lasting=True),
+        Part("word/fontTable.xml", FONTS_PART, lasting=True),
+        Part("word/numbering.xml", numbering_part(ledger)),
+        Part("word/footer1.xml", footer_part(document)),
+        Part("docProps/core.xml", core_part(document)),
+        Part("docProps/app.xml", extended_part(document.pages)),
+    ]
+    if options.stamps:
+        parts.append(Part("docProps/custom.xml", custom_part(options.stamps)))
+    parts.extend(Part(f"word/{name}", content) for name, content in ledger.pictures.values())
+    return archive(tuple(parts))
+
+
+def _anchors(blocks: tuple[Block, ...]) -> list[str]:
+    """Return the anchors of all headings, however deep they stand."""
+    found: list[str] = []
+    for block in blocks:
+        match block:
+            case Heading(anchor=str() as anchor):
+                found.append(anchor)
+            case ListBlock(items=items):
+                found.extend(anchor for item in items for anchor in _anchors(item))
+            case Note(blocks=inner):
+                found.extend(_anchors(inner))
+            case Table(rows=rows):
+                found.extend(anchor for row in rows for cell in row for anchor in _cell_anchors(cell))
+            case _:
+                pass
+    return found
+
+
+def _cell_anchors(cell: Cell) -> list[str]:
+    return _anchors(cell.blocks)
+
+
+def _content_types(*, stamped: bool) -> bytes:
+    overrides = [("/word/document.xml", f"{_WORD}.document.main+xml")]
+    overrides += [(f"/word/{name}", kind) for _, name, kind in _INSIDE]
+    overrides.append(("/docProps/core.xml", "application/vnd.openxmlformats-package.core-properties+xml"))
+    overrides.append(("/docProps/app.xml", f"{_OFFICE_TYPE}.extended-properties+xml"))
+    if stamped:
+        overrides.append(("/docProps/custom.xml", f"{_OFFICE_TYPE}.custom-properties+xml"))
+    listed = "".join(f'<Override PartName="{name}" ContentType="{kind}"/>' for name, kind in overrides)
+    return (
+        f'{DECLARATION}<Types xmlns="{_PACKAGE}/content-types">'
+        '<Default Extension="rels" ContentType="application/vnd.openxmlformats-package.relationships+xml"/>'
+        '<Default Extension="xml" ContentType="application/xml"/>'
+        f'<Default Extension="png" ContentType="image/png"/>{listed}</Types>'
+    ).encode()
+
+
+def _relations(rows: list[tuple[str, str, str, bool]]) -> bytes:
+    listed = "".join(
+        f'<Relationship Id="{identity}" Type="{kind}" Target="{quoted(target)}"{_outside(outside)}/>'
+        for identity, kind, target, outside in rows
+    )
+    return f'{DECLARATION}<Relationships xmlns="{_PACKAGE}/relationships">{listed}</Relationships>'.encode()
+
+
+def _outside(outside: bool) -> str:
+    return ' TargetMode="External"' if outside else ""
+
+
+def _package_relations(*, stamped: bool) -> bytes:
+    rows = [
+        ("rId1", f"{_OFFICE}/officeDocument", "word/document.xml", False),
+        ("rId2", f"{_PACKAGE}/relationships/metadata/core-properties", "docProps/core.xml", False),
+        ("rId3", f"{_OFFICE}/extended-properties", "docProps/app.xml", False),
+    ]
+    if stamped:
+        rows.append(("rId4", f"{_OFFICE}/custom-properties", "docProps/custom.xml", False))
+    return _relations(rows)
+
+
+def _document_relations(ledger: Ledger) -> bytes:
+    rows = [(f"rId{place}", f"{_OFFICE}/{kind}", name, False) for place, (kind, name, _) in enumerate(_INSIDE, start=1)]
+    rows += [(identity, f"{_OFFICE}/hyperlink", address, True) for address, identity in ledger.links.items()]
+    rows += [(identity, f"{_OFFICE}/image", name, False) for identity, (name, _) in ledger.pictures.items()]
+    return _relations(rows)
