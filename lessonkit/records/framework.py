@@ -59,6 +59,7 @@ class Outcome(Part, frozen=True, kw_only=True):
     see: str | None = None
     printed: str | None = None
     has_code: bool = True
+    note: str | None = None
     sources: tuple[str, ...] = ()
 
 
