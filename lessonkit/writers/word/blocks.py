@@ -35,11 +35,13 @@ from lessonkit.writers.word.paragraphs import (
 from lessonkit.writers.word.tables import key_values_xml, note_xml, table_xml, writing_space_xml
 
 _TABLE_END = "</w:tbl>"
+_DRAWN_AS_TABLE = (Table, KeyValues, Note, WritingSpace)
 
 
 def blocks_xml(blocks: tuple[Block, ...], frame: Frame, ledger: Ledger) -> str:
     """Return the markup of blocks in their order. A page break is carried by the block that follows it."""
     pieces: list[str] = []
+    previous: Block | None = None
     new_page = False
     for block in blocks:
         if isinstance(block, PageBreak):
@@ -47,12 +49,12 @@ def blocks_xml(blocks: tuple[Block, ...], frame: Frame, ledger: Ledger) -> str:
             continue
         if new_page and not _carries_page_break(block, frame):
             pieces.append(GAP_ON_NEW_PAGE)
-            new_page = False
+            previous, new_page = None, False
         piece = _block_xml(block, frame, ledger, new_page)
-        if pieces and pieces[-1].endswith(_TABLE_END) and piece.startswith("<w:tbl>"):
+        if previous is not None and _need_gap(previous, block):
             pieces.append(GAP)
         pieces.append(piece)
-        new_page = False
+        previous, new_page = block, False
     return "".join(pieces)
 
 
@@ -60,6 +62,13 @@ def body_xml(blocks: tuple[Block, ...], width: int, ledger: Ledger) -> str:
     """Return the markup of a whole body, which ends in a paragraph."""
     body = blocks_xml(blocks, Frame(width), ledger)
     return body if body and not body.endswith(_TABLE_END) else body + GAP
+
+
+def _need_gap(previous: Block, block: Block) -> bool:
+    """Tell whether two blocks would touch: Word joins two tables, and a box needs air below words."""
+    if isinstance(block, Note | WritingSpace):
+        return not isinstance(previous, Heading)
+    return isinstance(block, Table | KeyValues) and isinstance(previous, _DRAWN_AS_TABLE)
 
 
 def _carries_page_break(block: Block, frame: Frame) -> bool:

@@ -63,9 +63,9 @@ class Ledger:
 
     def bookmark(self, name: str, content: str) -> str:
         """Return content inside a bookmark; a name that is taken already marks nothing."""
-        if name in self.bookmarks:
+        if name.lower() in self.bookmarks:
             return content
-        self.bookmarks.add(name)
+        self.bookmarks.add(name.lower())
         number = self.next_id()
         return f'<w:bookmarkStart w:id="{number}" w:name="{name}"/>{content}<w:bookmarkEnd w:id="{number}"/>'
 
@@ -75,13 +75,21 @@ class Ledger:
 
 
 def anchor_bookmark(anchor: str) -> str:
-    """Return the bookmark name of an anchor: a letter, then letters, digits and underscores, 40 at most."""
-    return _name("a_", anchor)
+    """Return the bookmark name of an anchor: the anchor itself where Word can use it, else one made from it.
+
+    Word wants a letter, then letters, digits and underscores, 40 at most.
+    """
+    if len(anchor) <= _LONGEST_NAME and re.fullmatch(r"[A-Za-z][A-Za-z0-9_]*", anchor):
+        return anchor
+    return _made("a_", anchor)
 
 
 def key_bookmark(key: str) -> str:
     """Return the hidden bookmark name of a record field's key; Word hides names that begin with an underscore."""
-    return _name("_lk_", key)
+    name = f"_lk_{key}"
+    if len(name) <= _LONGEST_NAME and re.fullmatch(r"\w+", name, re.ASCII):
+        return name
+    return _made("_lk_", key)
 
 
 def usable_address(address: str) -> bool:
@@ -89,10 +97,7 @@ def usable_address(address: str) -> bool:
     return len(address) <= _LONGEST_ADDRESS
 
 
-def _name(prefix: str, words: str) -> str:
-    name = prefix + words
-    if len(name) <= _LONGEST_NAME and re.fullmatch(r"[A-Za-z0-9_]+", words):
-        return name
+def _made(prefix: str, words: str) -> str:
     digest = blake2s(words.encode("utf-8", "replace"), digest_size=6).hexdigest()
     kept = re.sub(r"[^A-Za-z0-9_]", "_", words)[: _LONGEST_NAME - len(prefix) - len(digest) - 1]
     return f"{prefix}{kept}_{digest}"

@@ -108,8 +108,8 @@ PARAGRAPHS: tuple[Style, ...] = (
         "Title",
         "Title",
         next="Normal",
-        paragraph=_KEEP + _spacing(0, 120, 216),
-        run=_HEAD + _BOLD + color("dk2") + _size(64),
+        paragraph=_KEEP + _box(line("bottom", "accent2", 18, 10)) + _spacing(2400, 200, 216),
+        run=_HEAD + _BOLD + color("dk2") + _size(72),
         custom=False,
     ),
     _heading(1, _spacing(0, 60, 228), _BOLD + color("dk2") + _size(46)),
@@ -130,11 +130,11 @@ PARAGRAPHS: tuple[Style, ...] = (
         run=_BOLD + "<w:caps/>" + color("accent2") + '<w:spacing w:val="30"/>' + _size(17),
     ),
     Style("Summary", "Summary", next="Normal", paragraph=_spacing(0, 140, 264), run=color("accent5") + _size(25)),
-    Style("Cue", "Cue", paragraph=_spacing(30, 30), run=color("accent1")),
+    Style("Cue", "Cue", paragraph=_spacing(0, 20), run=color("accent1")),
     Style(
         "Caption", "caption", next="Normal", paragraph=_spacing(50, 100), run=color("accent5") + _size(17), custom=False
     ),
-    Style("Small", "Small", paragraph=_spacing(30, 30), run=color("accent5") + _size(17)),
+    Style("Small", "Small", paragraph=_spacing(0, 30), run=color("accent5") + _size(17)),
     Style(
         "Code",
         "Code",
@@ -148,8 +148,8 @@ PARAGRAPHS: tuple[Style, ...] = (
         run=color("accent5"),
         custom=False,
     ),
-    Style("ListBullet", "List Bullet", paragraph=_spacing(20, 20), custom=False),
-    Style("ListNumber", "List Number", paragraph=_spacing(20, 20), custom=False),
+    Style("ListBullet", "List Bullet", paragraph=_spacing(0, 30), custom=False),
+    Style("ListNumber", "List Number", paragraph=_spacing(0, 30), custom=False),
     Style(
         "CheckItem",
         "Check Item",
@@ -157,8 +157,8 @@ PARAGRAPHS: tuple[Style, ...] = (
         + _spacing(30, 30)
         + '<w:ind w:left="320" w:hanging="320"/>',
     ),
-    Style("CheckMark", "Check Mark", paragraph=_spacing(0, 0) + '<w:jc w:val="center"/>'),
-    Style("Figure", "Figure", next="Caption", paragraph="<w:keepNext/>" + _spacing(80, 40) + '<w:jc w:val="center"/>'),
+    Style("CheckMark", "Check Mark", paragraph=_spacing(0, 0)),
+    Style("Figure", "Figure", next="Caption", paragraph="<w:keepNext/>" + _spacing(80, 40)),
     Style("CellText", "Cell Text", paragraph=_spacing(0, 0)),
     Style(
         "CellHead", "Cell Head", paragraph="<w:keepNext/>" + _spacing(0, 0), run=_BOLD + color("accent2") + _size(18)
@@ -174,7 +174,10 @@ PARAGRAPHS: tuple[Style, ...] = (
         run=_BOLD + color("accent4") + _size(21),
     ),
     Style(
-        "WritingTitle", "Writing Title", paragraph="<w:keepNext/>" + _spacing(0, 0), run=color("accent5") + _size(18)
+        "WritingTitle",
+        "Writing Title",
+        paragraph="<w:keepNext/>" + _spacing(100, 0),
+        run=_BOLD + color("dk2") + _size(25),
     ),
     Style("RuleLine", "Rule Line", paragraph=_box(line("bottom", "accent6", 6, 1)) + _spacing(60, 120)),
     Style("Gap", "Gap", paragraph=_spacing(0, 0, 120, "exact"), run=_size(4), hidden=True),
@@ -188,7 +191,7 @@ PARAGRAPHS: tuple[Style, ...] = (
 MARKS: dict[str, tuple[str, ...]] = {
     "Strong": ("<w:b/>", "<w:bCs/>"),
     "Emphasis": ("<w:i/>", "<w:iCs/>"),
-    "CodeText": (_TYPEWRITER, "<w:noProof/>", shade("lt2")),
+    "CodeText": (_TYPEWRITER, "<w:noProof/>", '<w:sz w:val="18"/>', '<w:szCs w:val="18"/>', shade("lt2")),
     "Hyperlink": (color("hlink"), '<w:u w:val="single"/>'),
 }
 """Character styles that may meet in one run, in the order of their names in a joint style; a piece is one element."""

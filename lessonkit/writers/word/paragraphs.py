@@ -115,4 +115,9 @@ def _tick_control(words: str, ledger: Ledger) -> str:
 
 
 def _direction(content: tuple[Inline, ...]) -> str:
-    return "<w:bidi/>" if content and runs_right_to_left(plain(content)) else ""
+    """Return the mark of a paragraph that begins with a letter written from right to left."""
+    words = plain(content)
+    if words.isascii():
+        return ""
+    first = next((letter for letter in words if letter.isalpha()), "")
+    return "<w:bidi/>" if runs_right_to_left(first) else ""

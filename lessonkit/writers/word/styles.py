@@ -107,7 +107,7 @@ def _contents_rows(sheet: Page) -> list[Style]:
     for level in range(1, _DEEPEST_CONTENTS + 1):
         tab = f'<w:tabs><w:tab w:val="right" w:leader="dot" w:pos="{sheet.text_width}"/></w:tabs>'
         before = 80 if level == 1 else 10
-        indent = f'<w:spacing w:before="{before}" w:after="10"/><w:ind w:left="{280 * (level - 1)}" w:right="560"/>'
+        indent = f'<w:spacing w:before="{before}" w:after="10"/><w:ind w:left="{280 * (level - 1)}"/>'
         run = f"<w:b/><w:bCs/>{color('dk2')}" if level == 1 else ""
         styles.append(
             Style(f"TOC{level}", f"toc {level}", next="Normal", paragraph=tab + indent, run=run, custom=False)
@@ -180,8 +180,9 @@ def _cell_borders(*lines: str) -> str:
     return f"<w:tcBorders>{''.join(lines)}</w:tcBorders>"
 
 
-_HAIRLINES = line("bottom", "accent6", 4) + line("insideH", "accent6", 4)
+_HAIRLINES = line("insideH", "accent6", 4)
 _FIRST_ROW = _region("firstRow", color("accent2"), _cell_borders(line("bottom", "dk2", 8)))
+_RULED = _cell_borders(line("bottom", "accent5", 4))
 _FIRST_COLUMN = _region("firstCol", color("dk2"))
 
 _TABLES = "".join(
@@ -206,13 +207,16 @@ _TABLES = "".join(
         _table_style("Plain Table", "", _margins(20, 0, 20, 200), regions=_FIRST_ROW + _FIRST_COLUMN),
         _table_style(
             "Fact Table",
-            line("top", "dk2", 12) + line("bottom", "accent6", 4),
+            line("top", "dk2", 12),
             _margins(0, 0, 50, 170),
             regions=_region("firstRow", color("accent5")),
         ),
         _table_style("Note Table", line("left", "accent2", 36), _margins(40, 200, 60, 200), cell=shade("lt2")),
         _table_style(
-            "Writing Table", line("bottom", "accent5", 4) + line("insideH", "accent5", 4), _margins(0, 0, 0, 0)
+            "Writing Table",
+            line("top", "accent6", 6),
+            _margins(0, 0, 0, 0),
+            regions=_region("band1Horz", cell=_RULED) + _region("band2Horz", cell=_RULED),
         ),
     )
 )

@@ -12,6 +12,7 @@ from lessonkit.writers.word.paragraphs import GAP
 from lessonkit.writers.word.xml import paragraph, quoted, run
 
 _MOST_FACTS = 6
+_NOTE_OUTSIDE = 70
 _LINE_HEIGHT = 440
 _PADDING = 170
 _NOTE_PADDING = 400
@@ -31,23 +32,33 @@ def table_xml(table: Table, frame: Frame, inside: Inside) -> str:
 
 def key_values_xml(facts: KeyValues, frame: Frame, inside: Inside) -> str:
     """Return facts side by side, names above values, at most six a band."""
-    bands = [facts.pairs[place : place + size] for place, size in _bands(len(facts.pairs))]
-    return GAP.join(_fact_band(band, frame, inside) for band in bands)
+    pairs = facts.pairs
+    if len(pairs) <= _MOST_FACTS:
+        weights = [float(min(max(len(name), len(plain(value)), 7), 36)) + 3 for name, value in pairs]
+        return _fact_band(pairs, column_widths(weights, frame.width), inside) if pairs else ""
+    bands = -(-len(pairs) // _MOST_FACTS)
+    size = -(-len(pairs) // bands)
+    widths = column_widths([1.0] * size, frame.width)
+    starts = range(0, len(pairs), size)
+    return GAP.join(_fact_band(pairs[start : start + size], widths, inside) for start in starts)
 
 
 def note_xml(note: Note, frame: Frame, inside: Inside) -> str:
     """Return words set apart in a tinted box whose title repeats on a new page."""
     room = frame.cell(frame.width - _NOTE_PADDING)
     title = paragraph("NoteTitle", run(note.title))
-    rows = _row(_cell(title, frame.width), head=True) + _row(_cell(_filled(inside(note.blocks, room)), frame.width))
-    return _table("NoteTable", [frame.width], rows, _look(first_row=True), note.title)
+    width = frame.width - _NOTE_OUTSIDE
+    rows = _row(_cell(title, width), head=True) + _row(_cell(_filled(inside(note.blocks, room)), width))
+    return _table("NoteTable", [width], rows, _look(first_row=True), note.title)
 
 
 def writing_space_xml(space: WritingSpace, frame: Frame) -> str:
     """Return a title above ruled lines, far enough apart for handwriting."""
     title = _row(_cell(paragraph("WritingTitle", run(space.title)), frame.width), head=True)
     blank = _row(_cell(paragraph("CellText", ""), frame.width), height=_LINE_HEIGHT)
-    return _table("WritingTable", [frame.width], title + blank * space.lines, _look(first_row=True), space.title)
+    return _table(
+        "WritingTable", [frame.width], title + blank * space.lines, _look(first_row=True, bands=True), space.title
+    )
 
 
 def column_widths(shares: Sequence[float], width: int) -> list[int]:
@@ -108,11 +119,11 @@ def _row(cells: str, *, head: bool = False, height: int = 0) -> str:
     return f"<w:tr><w:trPr><w:cantSplit/>{tall}{repeated}</w:trPr>{cells}</w:tr>"
 
 
-def _look(*, first_row: bool = False, first_column: bool = False) -> str:
-    bits = 0x0600 | (0x0020 if first_row else 0) | (0x0080 if first_column else 0)
+def _look(*, first_row: bool = False, first_column: bool = False, bands: bool = False) -> str:
+    bits = 0x0400 | (0x0020 if first_row else 0) | (0x0080 if first_column else 0) | (0 if bands else 0x0200)
     return (
         f'<w:tblLook w:val="{bits:04X}" w:firstRow="{int(first_row)}" w:lastRow="0" w:firstColumn="{int(first_column)}"'
-        ' w:lastColumn="0" w:noHBand="1" w:noVBand="1"/>'
+        f' w:lastColumn="0" w:noHBand="{int(not bands)}" w:noVBand="1"/>'
     )
 
 
@@ -125,22 +136,13 @@ def _table(style: str, widths: Sequence[int], rows: str, look: str, title: str) 
     )
 
 
-def _bands(count: int) -> list[tuple[int, int]]:
-    """Divide a number of facts into bands of nearly equal size: (first, size) pairs."""
-    bands = -(-count // _MOST_FACTS)
-    edges = [round(count * band / bands) for band in range(bands + 1)] if bands else []
-    return [(left, right - left) for left, right in pairwise(edges)]
-
-
-def _fact_band(pairs: tuple[tuple[str, tuple[Inline, ...]], ...], frame: Frame, inside: Inside) -> str:
-    weights = [float(min(max(len(name), len(plain(value)), 7), 36)) + 3 for name, value in pairs]
-    widths = column_widths(weights, frame.width)
-    names = "".join(
-        _cell(paragraph("FactName", run(name)), width) for (name, _), width in zip(pairs, widths, strict=True)
-    )
-    values = "".join(
-        _cell(inside((Paragraph(value),), Frame(width, "Fact")), width)
-        for (_, value), width in zip(pairs, widths, strict=True)
+def _fact_band(pairs: tuple[tuple[str, tuple[Inline, ...]], ...], widths: list[int], inside: Inside) -> str:
+    blank = len(widths) - len(pairs)
+    names = [paragraph("FactName", run(name)) for name, _ in pairs] + [paragraph("FactName", "")] * blank
+    values = [inside((Paragraph(value),), Frame(0, "Fact")) for _, value in pairs] + [paragraph("Fact", "")] * blank
+    rows = "".join(
+        _row("".join(_cell(words, width) for words, width in zip(cells, widths, strict=True)), head=head)
+        for cells, head in ((names, True), (values, False))
     )
     title = ", ".join(name for name, _ in pairs)
-    return _table("FactTable", widths, _row(names, head=True) + _row(values), _look(first_row=True), title)
+    return _table("FactTable", widths, rows, _look(first_row=True), title)
