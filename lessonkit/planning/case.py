@@ -1,0 +1,99 @@
+"""A problem together with the records it was made from, so that numbers can be put into words."""
+
+from dataclasses import dataclass
+
+from lessonkit.planning.dates import Timetable
+from lessonkit.planning.problem import Problem
+from lessonkit.planning.said import Said
+from lessonkit.records.library import Library
+from lessonkit.records.school import School, SchoolClass
+from lessonkit.records.unit import Unit
+from lessonkit.source.location import FieldPath
+
+
+@dataclass(frozen=True, slots=True)
+class LeftOut:
+    """Why an activity cannot be used in some lessons (numbers from 0), with the value that stands in the way."""
+
+    activity: str
+    code: str
+    lessons: tuple[int, ...]
+    said: Said
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """A problem with its records. ``steps`` names the levels of each skill of the problem, level 1 first."""
+
+    problem: Problem
+    library: Library
+    unit: Unit
+    school: School
+    school_class: SchoolClass
+    timetable: Timetable
+    steps: tuple[tuple[str, ...], ...]
+    left_out: tuple[LeftOut, ...] = ()
+    faults: tuple[Said, ...] = ()
+
+    def activity(self, number: int) -> str:
+        """Return the title of an activity of the problem."""
+        return self.title(self.problem.choices[number].id)
+
+    def title(self, activity_id: str) -> str:
+        """Return the title of an activity by its id, or the id where there is no such record."""
+        record = self.library.activities.get(activity_id)
+        return activity_id if record is None else record.title
+
+    def outcome(self, number: int) -> str:
+        """Return the code of an outcome."""
+        return self.problem.outcomes[number]
+
+    def lesson(self, number: int) -> str:
+        """Return a lesson as a sentence names it."""
+        return f"lesson {number + 1}"
+
+    def part(self, lesson: int, part: int) -> str:
+        """Return a part of a lesson as a sentence names it."""
+        if part < 0:
+            return "any part"
+        name = self.problem.lessons[lesson].parts[part].part
+        return f"the {name}" if name in ("warm-up", "game", "closing") else f"the {name} part"
+
+    def step(self, skill: int, level: int) -> str:
+        """Return the title of a skill's step at a level of the problem; levels below 1 are mastered ones."""
+        names = self.steps[skill]
+        return f"“{names[level - 1]}”" if 1 <= level <= len(names) else "a step that the class has mastered"
+
+    def in_unit(self, field: FieldPath, says: str) -> Said:
+        """Place a sentence in the unit request."""
+        return Said("unit", self.unit.id, field, says)
+
+    def in_lesson(self, lesson: int, says: str) -> Said:
+        """Place a sentence about a whole lesson: at its shape in the unit request."""
+        return self.in_unit(("shapes", self.problem.lessons[lesson].shape), says)
+
+    def in_activity(self, number: int, field: FieldPath, says: str) -> Said:
+        """Place a sentence in an activity."""
+        return Said("activity", self.problem.choices[number].id, field, says)
+
+    def bar(self, number: int, lesson: int, code: str) -> Said:
+        """Return why an activity cannot be in a lesson."""
+        wanted = self.problem.choices[number].id
+        for left_out in self.left_out:
+            if (left_out.activity, left_out.code) == (wanted, code) and lesson in left_out.lessons:
+                return left_out.said
+        return self.in_activity(number, (), f"{self.activity(number)} cannot be used in {self.lesson(lesson)}.")
+
+
+def counted(number: int, noun: str) -> str:
+    """Write a number with its noun, in the plural where needed: ``1 lesson``, ``3 activities``."""
+    if number == 1:
+        return f"1 {noun}"
+    return f"{number} {noun[:-1]}ies" if noun.endswith("y") else f"{number} {noun}s"
+
+
+def listed(words: list[str] | tuple[str, ...], last: str = "and") -> str:
+    """Write words as a list in a sentence: ``a, b and c``."""
+    if len(words) < 2:
+        return "".join(words)
+    return f"{', '.join(words[:-1])} {last} {words[-1]}"

@@ -1,0 +1,134 @@
+"""The one door to OR-Tools: find the best values for a linear model, and prove that there are none better.
+
+The search is deterministic: one worker, a fixed seed, limits counted in the solver's own steps. Only a limit in
+seconds, or a person who stops it, can make two runs differ, and then the answer says that it is not proven.
+"""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from importlib.metadata import version
+from math import ceil
+from typing import Any, Literal
+
+from lessonkit.planning.linear import Linear
+
+Status = Literal["proven", "best-found", "impossible", "nothing-found"]
+Parameter = int | float | bool
+
+
+@dataclass(frozen=True, slots=True)
+class Progress:
+    """How far a search is: the best cost so far, the cost that nothing can beat, and seconds since it began."""
+
+    cost: int
+    bound: int
+    seconds: float
+
+    @property
+    def gap(self) -> float:
+        """How much better a plan could still be, as a share of the best cost so far."""
+        return 0.0 if self.cost <= self.bound else (self.cost - self.bound) / max(1, abs(self.cost))
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """When to stop: after so many seconds, or so much deterministic effort (about a second each); None for no limit."""
+
+    seconds: float | None = None
+    effort: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """What a search found: values of the model's variables, their cost, and the cost that nothing can beat.
+
+    ``effort`` is what it took, in deterministic units of about a second; ``seconds`` is the time on the clock.
+    """
+
+    status: Status
+    values: tuple[int, ...]
+    cost: int
+    bound: int
+    effort: float
+    seconds: float
+
+
+NO_LIMITS = Limits()
+Watch = Callable[[Progress], None]
+_SEARCH: dict[str, Parameter] = {"num_workers": 1, "linearization_level": 2, "random_seed": 1}
+
+
+def solver_name() -> str:
+    """Return the name and version of the solver."""
+    return f"OR-Tools CP-SAT {version('ortools')}"
+
+
+def minimise(model: Linear, limits: Limits = NO_LIMITS, hint: Sequence[int] = (), watch: Watch | None = None) -> Answer:
+    """Find the values of least cost.
+
+    ``hint`` are values to begin from; ``watch`` is told whenever a better plan is found.
+    """
+    cp_model = _solver()
+    program, numbers = _program(model)
+    for number, value in zip(numbers, hint, strict=False):
+        program.add_hint(number, value)
+    solver = cp_model.CpSolver()
+    _set(solver.parameters, limits)
+    status = solver.solve(program, _watcher(watch) if watch else None)
+    found = status in (cp_model.OPTIMAL, cp_model.FEASIBLE)
+    return Answer(
+        _status(status),
+        tuple(solver.value(number) for number in numbers) if found else (),
+        round(solver.objective_value) if found else 0,
+        ceil(solver.best_objective_bound - 1e-6),
+        solver.response_proto.deterministic_time,
+        solver.wall_time,
+    )
+
+
+def _solver() -> Any:
+    from ortools.sat.python import cp_model  # noqa: PLC0415 - heavy; loaded when a plan is asked for
+
+    return cp_model
+
+
+def _set(parameters: Any, limits: Limits) -> None:
+    for name, value in _SEARCH.items():
+        setattr(parameters, name, value)
+    if limits.seconds is not None:
+        parameters.max_time_in_seconds = limits.seconds
+    if limits.effort is not None:
+        parameters.max_deterministic_time = limits.effort
+
+
+def _status(status: Any) -> Status:
+    cp_model = _solver()
+    if status == cp_model.OPTIMAL:
+        return "proven"
+    if status == cp_model.FEASIBLE:
+        return "best-found"
+    return "impossible" if status == cp_model.INFEASIBLE else "nothing-found"
+
+
+def _program(model: Linear) -> tuple[Any, list[Any]]:
+    cp_model = _solver()
+    program = cp_model.CpModel()
+    numbers = [program.new_int_var(each.least, each.most, each.name) for each in model.variables]
+    for row in model.rows:
+        total = cp_model.LinearExpr.weighted_sum([numbers[n] for _, n in row.terms], [f for f, _ in row.terms])
+        least = cp_model.INT_MIN if row.least is None else row.least
+        most = cp_model.INT_MAX if row.most is None else row.most
+        program.add_linear_constraint(total, least, most)
+    costs = sorted(model.cost.items())
+    cost = cp_model.LinearExpr.weighted_sum([numbers[n] for n, _ in costs], [f for _, f in costs])
+    program.minimize(cost + model.constant)
+    return program, numbers
+
+
+def _watcher(watch: Watch) -> Any:
+    class Watcher(_solver().CpSolverSolutionCallback):  # type: ignore[misc]  # the solver's class is not typed
+        def on_solution_callback(self) -> None:
+            bound = ceil(self.best_objective_bound - 1e-6)
+            watch(Progress(round(self.objective_value), bound, self.wall_time))
+
+    return Watcher()

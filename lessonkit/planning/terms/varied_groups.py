@@ -1,0 +1,56 @@
+"""A lesson groups children in two or three ways: only one way, or each way beyond three, is one unit given up."""
+
+from collections import defaultdict
+
+from lessonkit.planning.case import Case, counted
+from lessonkit.planning.linear import Instance
+from lessonkit.planning.problem import Problem, Schedule
+from lessonkit.planning.said import Said
+from lessonkit.planning.term import Term
+from lessonkit.planning.variables import Place, Variables, less
+
+CODE = "varied-groups"
+_FEW, _MANY = 2, 3
+
+
+def _applies(problem: Problem) -> bool:
+    return problem.weights.get(CODE, 0) > 0
+
+
+def _add(variables: Variables, problem: Problem) -> None:
+    weight, model = problem.weights[CODE], variables.model
+    for lesson in problem.open_lessons:
+        users: dict[str, list[Place]] = defaultdict(list)
+        for place in variables.in_lesson(lesson):
+            users[problem.choices[place[0]].form].append(place)
+        forms = []
+        for form, places in users.items():
+            used = model.choice(f"{form} in {lesson}")
+            for clique in variables.cliques(places):
+                model.at_most([*variables.sum_of(clique), (-1, used)], 0)
+            model.at_most([(1, used), *less(variables.sum_of(places))], 0)
+            forms.append((1, used))
+        few = model.whole(f"too few forms in {lesson}", 0, _FEW)
+        many = model.whole(f"too many forms in {lesson}", 0, max(0, len(forms) - _MANY))
+        model.at_least([(1, few), *forms], _FEW)
+        model.at_most([*forms, (-1, many)], _MANY)
+        model.pay([(weight, few), (weight, many)])
+
+
+def _measure(schedule: Schedule, problem: Problem) -> tuple[Instance, ...]:
+    given_up: list[Instance] = []
+    for lesson in problem.open_lessons:
+        forms = {problem.choices[item.activity].form for item in schedule.lessons[lesson]}
+        excess = max(_FEW - len(forms), len(forms) - _MANY)
+        if excess > 0:
+            given_up.append(Instance(CODE, (lesson, len(forms)), excess))
+    return tuple(given_up)
+
+
+def _say(instance: Instance, case: Case) -> Said:
+    lesson, forms = (int(part) for part in instance.key)
+    says = f"{case.lesson(lesson).capitalize()} groups the children in {counted(forms, 'way')}, not two or three."
+    return case.in_lesson(lesson, says)
+
+
+TERM = Term(CODE, "preferred", _applies, _add, _measure, _say)
