@@ -1,8 +1,6 @@
 """Small values that records are made of: grades, lengths, dates as authors write them."""
 
 import re
-from dataclasses import dataclass
-from functools import total_ordering
 from typing import Final
 
 GRADES: Final = ("K", "1", "2", "3", "4", "5")
@@ -14,16 +12,23 @@ LENGTH_PATTERN: Final = r"^\d+(\.\d+)?\s*(m|cm|ft|in)(\s+\d+(\.\d+)?\s*(cm|in))?
 """What a length looks like in a record: ``6 m``, ``60 cm``, ``20 ft``, ``5 ft 6 in``."""
 
 
-@total_ordering
-@dataclass(frozen=True, slots=True)
 class Length:
-    """A length in metres that remembers the author's own words for it."""
+    """A length in metres that remembers the author's own words for it. Not to be changed once made."""
 
-    metres: float
-    written: str
+    __slots__ = ("metres", "written")
 
-    def __lt__(self, other: "Length") -> bool:
-        return self.metres < other.metres
+    def __init__(self, metres: float, written: str) -> None:
+        self.metres: Final = metres
+        self.written: Final = written
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Length) and self.metres == other.metres
+
+    def __hash__(self) -> int:
+        return hash(self.metres)
+
+    def __repr__(self) -> str:
+        return f"Length({self.metres!r}, {self.written!r})"
 
     def __str__(self) -> str:
         return self.written
@@ -40,12 +45,23 @@ def read_length(text: str) -> Length:
     return Length(round(metres, 4), text.strip())
 
 
-@dataclass(frozen=True, slots=True)
 class GradeBand:
-    """The grades from ``first`` to ``last``, both within K to 5, as in ``K-2`` or ``3``."""
+    """The grades from ``first`` to ``last``, both within K to 5, as in ``K-2`` or ``3``. Not to be changed once made."""
 
-    first: str
-    last: str
+    __slots__ = ("first", "last")
+
+    def __init__(self, first: str, last: str) -> None:
+        self.first: Final = first
+        self.last: Final = last
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, GradeBand) and (self.first, self.last) == (other.first, other.last)
+
+    def __hash__(self) -> int:
+        return hash((self.first, self.last))
+
+    def __repr__(self) -> str:
+        return f"GradeBand({self.first!r}, {self.last!r})"
 
     def __contains__(self, grade: str) -> bool:
         return grade in self.grades
