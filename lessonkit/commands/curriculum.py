@@ -32,6 +32,6 @@ def open_curriculum(given: str | None, terminal: Terminal) -> Loaded:
     terminal.status("")
     if not loaded.files:
         raise CannotRunError(
-            f"{shown} holds no records yet. Start with a copy of the starter curriculum: lessonkit new curriculum {shown}"
+            f"{shown} holds no records yet. Copy the starter curriculum with: lessonkit new curriculum {shown}"
         )
     return loaded

@@ -28,8 +28,9 @@ _PLAIN: Final = {
 class Terminal:
     """Standard output and error, with what they can show.
 
-    ``width`` is in characters, at most 80 unless the user's terminal is narrower; ``colour`` is off when the output is not
-    a terminal or NO_COLOR is set (see no-color.org); ``ascii`` is on when the output cannot show letters beyond ASCII.
+    ``width`` is in characters, at most 80 unless the user's terminal is narrower; ``colour`` is off when the output is
+    not a terminal or NO_COLOR is set (see no-color.org); ``ascii`` is on when the output cannot show letters beyond
+    ASCII.
     """
 
     def __init__(self, out: TextIO, err: TextIO, environment: dict[str, str]) -> None:

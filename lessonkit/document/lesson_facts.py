@@ -19,8 +19,8 @@ from lessonkit.records.unit import Unit
 class SlotFacts:
     """An activity in its place: minutes from the lesson's start, the class's groups, the equipment needed.
 
-    ``activity`` is the version for the class's grade, ``version`` what that changes. The children start at ``begins``, after
-    the set-up that starts at ``starts``.
+    ``activity`` is the version for the class's grade, ``version`` what that changes. The children start at ``begins``,
+    after the set-up that starts at ``starts``.
     """
 
     slot: Slot

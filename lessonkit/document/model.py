@@ -1,7 +1,7 @@
 """The document tree: what a page says, whatever it is written to.
 
-A document is a title, some properties and a sequence of blocks. The unions ``Inline`` and ``Block`` are closed: a writer
-matches on them and ends in ``assert_never``.
+A document is a title, some properties and a sequence of blocks. The unions ``Inline`` and ``Block`` are closed: a
+writer matches on them and ends in ``assert_never``.
 """
 
 from dataclasses import dataclass
@@ -72,8 +72,8 @@ class Role(StrEnum):
 class Heading:
     """A heading of level 1 (the document or lesson title) to 6; ``anchor`` names it for links.
 
-    Builders use levels 1 to 4; deeper ones come only from an author's Markdown. A cover's title is a paragraph of the role
-    ``TITLE``, so that the contents do not list it.
+    Builders use levels 1 to 4; deeper ones come only from an author's Markdown. A cover's title is a paragraph of the
+    role ``TITLE``, so that the contents do not list it.
     """
 
     level: int

@@ -1,6 +1,7 @@
 """Drawing primitives for floor plans, in metres: x to the right from the left side, y up from the near side.
 
-Kinds and roles say what a mark means; a writer gives each its form, the same in every document, readable in black and white.
+Kinds and roles say what a mark means; a writer gives each its form, the same in every document, readable in black and
+white.
 """
 
 from dataclasses import dataclass

@@ -58,8 +58,8 @@ class SquadSize(Part, frozen=True, kw_only=True):
 class Organisation(Part, frozen=True, kw_only=True):
     """How the class is grouped and who moves when.
 
-    ``side`` is the number of children on a side when ``form`` is ``teams`` (two sides a group); ``squad`` the sizes when it
-    is ``squads``. ``at_once`` is how many children of a group move at the same time, None for all of them;
+    ``side`` is the number of children on a side when ``form`` is ``teams`` (two sides a group); ``squad`` the sizes
+    when it is ``squads``. ``at_once`` is how many children of a group move at the same time, None for all of them;
     ``waiting`` is what the others do meanwhile; ``turn_seconds`` is how long one turn lasts.
     """
 
@@ -84,8 +84,8 @@ class Need(Part, frozen=True, kw_only=True):
 class Floor(Part, frozen=True, kw_only=True):
     """The floor one group needs: its area, and the clear distance kept around it.
 
-    For ``individuals`` a group is one child; for ``whole-class`` it is everybody. ``most_children`` is how many the area
-    holds at once, with ``if_more`` the rule for a larger number.
+    For ``individuals`` a group is one child; for ``whole-class`` it is everybody. ``most_children`` is how many the
+    area holds at once, with ``if_more`` the rule for a larger number.
     """
 
     length: Length

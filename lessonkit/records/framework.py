@@ -1,5 +1,7 @@
 """An outcome framework: the codes a school reports against."""
 
+from collections.abc import Mapping
+from functools import cached_property
 from typing import Literal
 
 from lessonkit.records.record import Part, Record
@@ -24,7 +26,7 @@ class Unclear(Part, frozen=True, kw_only=True):
 
 
 class Spelling(Part, frozen=True, kw_only=True):
-    """How codes are written. ``pattern`` matches a right code, ``repair`` a code that can be put right, ``rebuild`` how."""
+    """How codes are written: ``pattern`` matches a right one, ``repair`` one to put right, ``rebuild`` says how."""
 
     pattern: str
     repair: str | None = None
@@ -63,7 +65,7 @@ class Outcome(Part, frozen=True, kw_only=True):
     sources: tuple[str, ...] = ()
 
 
-class Framework(Record, frozen=True, kw_only=True):
+class Framework(Record, frozen=True, kw_only=True, dict=True):
     """A framework. ``complete`` is False where codes exist that are not listed."""
 
     publisher: str
@@ -74,3 +76,8 @@ class Framework(Record, frozen=True, kw_only=True):
     spelling: Spelling
     sources: tuple[Source, ...] = ()
     outcomes: tuple[Outcome, ...]
+
+    @cached_property
+    def by_code(self) -> Mapping[str, Outcome]:
+        """The outcomes by their codes."""
+        return {outcome.code: outcome for outcome in self.outcomes}

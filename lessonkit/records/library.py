@@ -55,7 +55,7 @@ class Library:
 
 
 def build_library(records: Iterable[AnyRecord]) -> Library:
-    """Gather records into a library. Where two of a kind share an id the first one stays; loading reports the second."""
+    """Gather records into a library. Where two of a kind share an id the first one stays."""
     tables: dict[type[AnyRecord], dict[str, AnyRecord]] = {kind: {} for kind in KINDS.values()}
     for record in records:
         tables[type(record)].setdefault(record.id, record)

@@ -46,7 +46,7 @@ def read_length(text: str) -> Length:
 
 
 class GradeBand:
-    """The grades from ``first`` to ``last``, both within K to 5, as in ``K-2`` or ``3``. Not to be changed once made."""
+    """The grades from ``first`` to ``last``, both within K to 5, as in ``K-2`` or ``3``. Never changed once made."""
 
     __slots__ = ("first", "last")
 

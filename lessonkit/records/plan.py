@@ -36,8 +36,8 @@ class Lesson(Part, frozen=True, kw_only=True):
 class Made(Part, frozen=True, kw_only=True):
     """How a plan came about: program and solver versions, a digest of what it was made from, and how good it is.
 
-    ``status`` is ``proven`` (no better plan exists) or ``best-found`` (stopped early). ``cost`` is the weighted cost of the
-    wishes given up, ``bound`` the cost that no plan can beat.
+    ``status`` is ``proven`` (no better plan exists) or ``best-found`` (stopped early). ``cost`` is the weighted cost
+    of the wishes given up, ``bound`` the cost that no plan can beat.
     """
 
     lessonkit: str

@@ -70,7 +70,7 @@ class Closure(Part, frozen=True, kw_only=True):
 
 
 class Holidays(Part, frozen=True, kw_only=True):
-    """Public holidays of a country (ISO 3166 code) and, where given, a region; ``open`` lists those kept as school days."""
+    """Public holidays of a country (ISO 3166 code) or a region of it; ``open`` lists those kept as school days."""
 
     country: str
     region: str | None = None

@@ -21,7 +21,7 @@ Wish = Literal[
 
 
 class Aim(Part, frozen=True, kw_only=True):
-    """An outcome to reach: practised in ``practise`` lessons at least, assessed ``assess`` times after ``after`` practices."""
+    """An outcome to reach: ``practise`` lessons at least, assessed ``assess`` times after ``after`` practices."""
 
     code: str
     practise: int = 2
@@ -66,7 +66,8 @@ class Repeats(Part, frozen=True, kw_only=True):
 class Unit(Record, frozen=True, kw_only=True):
     """A unit request.
 
-    ``lessons`` or ``weeks`` says how long it is; ``moving`` is the least share of a lesson that the children move, in percent.
+    ``lessons`` or ``weeks`` says how long it is; ``moving`` is the least share of a lesson that the children move, in
+    percent.
     """
 
     summary: str

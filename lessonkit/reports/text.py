@@ -1,0 +1,88 @@
+"""Findings as a person reads them in a terminal: place, sentence, the line itself with a mark under it, a hint."""
+
+import textwrap
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+from typing import Final
+
+from lessonkit.source.finding import Finding, Level
+from lessonkit.source.location import Location
+
+GetLine = Callable[[str, int], str | None]
+"""Gives a line of a file by path and number (from 1), None where it is not there any more."""
+
+_COLOURS: Final = {Level.ERROR: "31", Level.WARNING: "33", Level.ADVICE: "36"}
+
+
+@dataclass(frozen=True, slots=True)
+class TextOptions:
+    """How to write: characters a line, and whether colour may be used."""
+
+    width: int = 80
+    colour: bool = False
+
+
+def write_text(findings: Sequence[Finding], files: int, get_line: GetLine, options: TextOptions) -> str:
+    """Return the report of a check over ``files`` files, ending in a sentence that counts what was found."""
+    lines: list[str] = []
+    for _, group in groupby(findings, key=lambda finding: finding.location.path):
+        for finding in group:
+            lines.extend(_finding(finding, get_line, options))
+            lines.append("")
+    lines.append(summary(findings, files))
+    return "\n".join(lines)
+
+
+def summary(findings: Sequence[Finding], files: int) -> str:
+    """Return the closing sentence: how many errors, warnings and pieces of advice, in how many files."""
+    read = _count(files, "file")
+    if not findings:
+        return f"{read} checked: nothing to mend."
+    counts = [
+        _count(number, word)
+        for level, word in ((Level.ERROR, "error"), (Level.WARNING, "warning"), (Level.ADVICE, "piece of advice"))
+        if (number := sum(finding.level is level for finding in findings))
+    ]
+    concerned = len({finding.location.path for finding in findings})
+    return f"{', '.join(counts)} in {concerned} of {read}."
+
+
+def _finding(finding: Finding, get_line: GetLine, options: TextOptions) -> list[str]:
+    level = _paint(finding.level.value, finding.level, options)
+    lines = [f"{finding.location}: {level} ({finding.code.name})"]
+    lines.extend(_fold(finding.says, options.width))
+    lines.extend(_shown(finding.location, get_line, options, finding.level))
+    if finding.hint:
+        lines.extend(_fold(finding.hint, options.width, first="  Hint: "))
+    for related in finding.related:
+        lines.extend(_fold(f"{related.location}: {related.says}", options.width, first="  See "))
+    return lines
+
+
+def _fold(words: str, width: int, first: str = "  ") -> list[str]:
+    return textwrap.wrap(words, width, initial_indent=first, subsequent_indent="  ", break_on_hyphens=False)
+
+
+def _shown(place: Location, get_line: GetLine, options: TextOptions, level: Level) -> list[str]:
+    line = get_line(place.path, place.line)
+    if line is None or not line.strip():
+        return []
+    gutter = f"{place.line:>5} | "
+    room = options.width - len(gutter)
+    start = max(0, min(place.column - 1 - room // 2, len(line) - room))
+    text = line[start : start + room].replace("\t", " ")
+    at = place.column - 1 - start
+    length = place.end_column - place.column if place.end_line == place.line else 1
+    mark = "^" * max(1, min(length, room - at))
+    return [f"{gutter}{text}", f"{' ' * (len(gutter) - 2)}| {' ' * at}{_paint(mark, level, options)}"]
+
+
+def _paint(words: str, level: Level, options: TextOptions) -> str:
+    return f"\x1b[{_COLOURS[level]}m{words}\x1b[0m" if options.colour else words
+
+
+def _count(number: int, word: str) -> str:
+    if word == "piece of advice":
+        return f"{number} {'piece' if number == 1 else 'pieces'} of advice"
+    return f"{number} {word}{'' if number == 1 else 's'}"

@@ -1,0 +1,41 @@
+"""A record names something that the curriculum does not hold.
+
+An activity, an item of equipment, a skill, a step, a class, a space, a school, a framework or a unit is named by its
+id, and no record with that id was found. A lesson cannot be planned or printed from a name that leads nowhere.
+
+Fails:
+
+    builds_on: [ladder-of-tap]
+
+Passes:
+
+    builds_on: [ladder-of-taps]
+"""
+
+from collections.abc import Iterator
+
+from lessonkit.records.activity import Activity
+from lessonkit.records.equipment import Catalogue
+from lessonkit.records.plan import Plan
+from lessonkit.records.record import Record
+from lessonkit.records.school import School
+from lessonkit.records.unit import Unit
+from lessonkit.rules.references import Reference, references
+from lessonkit.rules.rule import Context, Fault, Rule
+from lessonkit.source.closest import closest
+from lessonkit.source.finding import Code, Level
+
+RULE = Rule(Code("LK201", "reference-unknown", Level.ERROR), (Activity, Catalogue, Plan, School, Unit))
+
+
+def check(record: Record, context: Context) -> Iterator[Fault]:
+    """Yield a fault for every name that leads nowhere."""
+    for reference in references(record, context.library):
+        if reference.name not in reference.known:
+            yield _fault(reference)
+
+
+def _fault(reference: Reference) -> Fault:
+    meant = closest(reference.name, reference.known)
+    hint = f"Did you mean {meant!r}?" if meant else None
+    return Fault(reference.field, f"There is no {reference.what} with the id {reference.name!r}.", hint)

@@ -1,0 +1,118 @@
+"""Every name in a record that must lead to another record."""
+
+from collections.abc import Collection, Iterator
+from dataclasses import dataclass
+
+from lessonkit.records.activity import Activity, Need, SkillStep
+from lessonkit.records.equipment import Catalogue
+from lessonkit.records.library import Library
+from lessonkit.records.plan import Plan
+from lessonkit.records.record import Record
+from lessonkit.records.school import School
+from lessonkit.records.unit import Unit
+from lessonkit.source.location import FieldPath
+
+
+@dataclass(frozen=True, slots=True)
+class Reference:
+    """A name, where it stands, what it names, and the names that there are."""
+
+    field: FieldPath
+    what: str
+    name: str
+    known: Collection[str]
+
+
+def references(record: Record, library: Library) -> Iterator[Reference]:
+    """Give every reference of a record, in the order of its fields."""
+    match record:
+        case Activity():
+            yield from _activity(record, library)
+        case Catalogue():
+            yield from _catalogue(record, library)
+        case School():
+            yield from _school(record, library)
+        case Unit():
+            yield from _unit(record, library)
+        case Plan():
+            yield from _plan(record, library)
+        case _:
+            return
+
+
+def _steps(field: FieldPath, steps: tuple[SkillStep, ...], library: Library) -> Iterator[Reference]:
+    for number, place in enumerate(steps):
+        yield Reference((*field, number, "skill"), "skill", place.skill, library.skills)
+        skill = library.skills.get(place.skill)
+        if skill is not None:
+            what = f"step of the skill {skill.id!r}"
+            yield Reference((*field, number, "step"), what, place.step, [step.id for step in skill.steps])
+
+
+def _needs(field: FieldPath, needs: tuple[Need, ...], library: Library) -> Iterator[Reference]:
+    for number, need in enumerate(needs):
+        yield Reference((*field, number, "item"), "item of equipment", need.item, library.items)
+
+
+def _names(field: FieldPath, what: str, names: tuple[str, ...], known: Collection[str]) -> Iterator[Reference]:
+    for number, name in enumerate(names):
+        yield Reference((*field, number), what, name, known)
+
+
+def _activity(record: Activity, library: Library) -> Iterator[Reference]:
+    yield from _steps(("skills",), record.skills, library)
+    yield from _names(("builds_on",), "activity", record.builds_on, library.activities)
+    for framework in record.outcomes:
+        yield Reference(("outcomes", framework), "outcome framework", framework, library.frameworks)
+    yield from _needs(("equipment",), record.equipment, library)
+    for number, version in enumerate(record.versions):
+        yield from _needs(("versions", number, "equipment"), version.equipment or (), library)
+
+
+def _catalogue(record: Catalogue, library: Library) -> Iterator[Reference]:
+    for number, item in enumerate(record.items):
+        for place, stand_in in enumerate(item.stand_ins):
+            if stand_in.item is not None:
+                yield Reference(
+                    ("items", number, "stand_ins", place, "item"), "item of equipment", stand_in.item, library.items
+                )
+
+
+def _school(record: School, library: Library) -> Iterator[Reference]:
+    spaces = [space.id for space in record.spaces]
+    for number, owned in enumerate(record.equipment):
+        yield Reference(("equipment", number, "item"), "item of equipment", owned.item, library.items)
+    for number, school_class in enumerate(record.classes):
+        yield Reference(("classes", number, "space"), "space", school_class.space, spaces)
+        for place, meeting in enumerate(school_class.meets):
+            if meeting.space is not None:
+                yield Reference(("classes", number, "meets", place, "space"), "space", meeting.space, spaces)
+
+
+def _unit(record: Unit, library: Library) -> Iterator[Reference]:
+    yield Reference(("school",), "school", record.school, library.schools)
+    school = library.schools.get(record.school)
+    if school is not None:
+        yield from _names(("classes",), "class of the school", record.classes, [c.id for c in school.classes])
+    yield Reference(("framework",), "outcome framework", record.framework, library.frameworks)
+    yield from _names(("skills",), "skill", record.skills, library.skills)
+    yield from _steps(("mastered",), record.mastered, library)
+    for number, pin in enumerate(record.pins):
+        yield Reference(("pins", number, "activity"), "activity", pin.activity, library.activities)
+    yield from _names(("exclude",), "activity", record.exclude, library.activities)
+    yield from _names(("favourites",), "activity", record.favourites, library.activities)
+
+
+def _plan(record: Plan, library: Library) -> Iterator[Reference]:
+    yield Reference(("unit",), "unit", record.unit, library.units)
+    yield Reference(("school",), "school", record.school, library.schools)
+    school = library.schools.get(record.school)
+    if school is not None:
+        yield Reference(("school_class",), "class of the school", record.school_class, [c.id for c in school.classes])
+    spaces = [space.id for space in school.spaces] if school else []
+    for number, lesson in enumerate(record.lessons):
+        field: FieldPath = ("lessons", number)
+        if school is not None:
+            yield Reference((*field, "space"), "space", lesson.space, spaces)
+        for place, slot in enumerate(lesson.activities):
+            yield Reference((*field, "activities", place, "activity"), "activity", slot.activity, library.activities)
