@@ -48,7 +48,7 @@ def read_inline(text: str) -> tuple[Inline, ...]:
     """Return a one-line field as inline content: stress, code and links count, a leading ``1.`` or ``#`` does not."""
     from markdown_it.tree import SyntaxTreeNode  # noqa: PLC0415 - loaded only when Markdown is read
 
-    tokens = _reader().parseInline(_printable(text))
+    tokens = _reader().parseInline(_printable(text).strip())
     return _inlines(SyntaxTreeNode(tokens).children[0].children)
 
 

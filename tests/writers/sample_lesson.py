@@ -429,7 +429,7 @@ def scene() -> Scene:
             Way(((10.5, y), (13.1, y)), "ball", f"Ball through gate {row + 1}"),
         ]
     shapes += [
-        Symbol(9.45, 0.35, "teacher", "Teacher", "T"),
+        Symbol(4.75, 6, "teacher", "Teacher", "T"),
         Way(((2.5, 0.3), (7.1, 0.3), (11.6, 0.3)), "rotation", "Groups move on"),
         Label(2.5, 11.1, "1  To the wall", "normal"),
         Label(7.1, 11.1, "2  Over the rope", "normal"),

@@ -3,8 +3,9 @@
 from lessonkit.document.model import Drawing
 from lessonkit.writers.word.frame import Frame
 from lessonkit.writers.word.ledger import Ledger
+from lessonkit.writers.word.legend import legend_xml, plan_of
 from lessonkit.writers.word.page import EMU_PER_TWIP
-from lessonkit.writers.word.shapes import Plan, plan_of, shapes_xml
+from lessonkit.writers.word.shapes import Plan, shapes_xml
 from lessonkit.writers.word.xml import escaped, paragraph, quoted
 
 _GROUP = "http://schemas.microsoft.com/office/word/2010/wordprocessingGroup"
@@ -40,7 +41,7 @@ def _native(drawing: Drawing, plan: Plan, ledger: Ledger) -> str:
     size = f'cx="{plan.width}" cy="{plan.height}"'
     group = (
         f'<wpg:wgp><wpg:cNvGrpSpPr/><wpg:grpSpPr><a:xfrm><a:off x="0" y="0"/><a:ext {size}/><a:chOff x="0" y="0"/>'
-        f"<a:chExt {size}/></a:xfrm></wpg:grpSpPr>{shapes_xml(plan, ledger)}</wpg:wgp>"
+        f"<a:chExt {size}/></a:xfrm></wpg:grpSpPr>{shapes_xml(plan, ledger)}{legend_xml(plan, ledger)}</wpg:wgp>"
     )
     return _inline(drawing, plan, ledger, _GROUP, group)
 

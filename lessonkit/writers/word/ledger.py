@@ -23,7 +23,8 @@ _LONGEST_ADDRESS = 2079
 class Ledger:
     """The running account of one file.
 
-    ``anchors`` are the names that links may lead to; ``tallest`` is the height of a page's text in twentieths of a point.
+    ``anchors`` are the names that links may lead to; ``tallest`` is the height of a page's text in twentieths of a
+    point.
     """
 
     options: Options

@@ -181,9 +181,11 @@ PARAGRAPHS: tuple[Style, ...] = (
     ),
     Style("RuleLine", "Rule Line", paragraph=_box(line("bottom", "accent6", 6, 1)) + _spacing(60, 120)),
     Style("Gap", "Gap", paragraph=_spacing(0, 0, 120, "exact"), run=_size(4), hidden=True),
-    Style("PlanLabel", "Plan Label", paragraph=_spacing(0, 0, 200) + '<w:jc w:val="center"/>', run=_size(15)),
-    Style("PlanSmall", "Plan Small", based_on="PlanLabel", run=_size(12)),
-    Style("PlanLarge", "Plan Large", based_on="PlanLabel", run=_BOLD + _size(18)),
+    Style("PlanLabel", "Plan Label", paragraph=_spacing(0, 0, 216) + '<w:jc w:val="center"/>', run=_size(16)),
+    Style("PlanSmall", "Plan Small", based_on="PlanLabel", run=_size(13)),
+    Style("PlanLarge", "Plan Large", based_on="PlanLabel", run=_BOLD + _size(22)),
+    Style("PlanLegend", "Plan Legend", based_on="PlanLabel", paragraph='<w:jc w:val="left"/>', run=color("accent5")),
+    Style("PlanScale", "Plan Scale", based_on="PlanLegend", paragraph='<w:jc w:val="right"/>'),
     Style("PlanInside", "Plan Inside", based_on="PlanLabel", run=_BOLD + color("lt1") + _size(13)),
 )
 """Paragraph styles. The plan styles stand in drawings."""

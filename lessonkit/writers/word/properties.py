@@ -69,11 +69,13 @@ def settings_part(language: str) -> bytes:
 
 
 FONTS_PART = (
-    f'{DECLARATION}<w:fonts {NAMESPACES}><w:font w:name="{FONT}"><w:altName w:val="Carlito"/>'
-    '<w:panose1 w:val="020F0502020204030204"/><w:charset w:val="00"/><w:family w:val="swiss"/>'
-    '<w:pitch w:val="variable"/></w:font><w:font w:name="Consolas"><w:altName w:val="Liberation Mono"/><w:charset w:val="00"/>'
-    '<w:family w:val="modern"/><w:pitch w:val="fixed"/></w:font><w:font w:name="MS Gothic"><w:charset w:val="80"/>'
-    '<w:family w:val="modern"/><w:pitch w:val="fixed"/></w:font></w:fonts>'
+    f"{DECLARATION}<w:fonts {NAMESPACES}>"
+    f'<w:font w:name="{FONT}"><w:altName w:val="Carlito"/><w:panose1 w:val="020F0502020204030204"/>'
+    '<w:charset w:val="00"/><w:family w:val="swiss"/><w:pitch w:val="variable"/></w:font>'
+    '<w:font w:name="Consolas"><w:altName w:val="Liberation Mono"/>'
+    '<w:charset w:val="00"/><w:family w:val="modern"/><w:pitch w:val="fixed"/></w:font>'
+    '<w:font w:name="MS Gothic">'
+    '<w:charset w:val="80"/><w:family w:val="modern"/><w:pitch w:val="fixed"/></w:font></w:fonts>'
 ).encode()
 """fontTable.xml, the same in every file; it names free fonts of the same widths."""
 

@@ -1,64 +1,128 @@
 """The shapes of a floor drawing as native Word shapes, to scale.
 
-A plan turns metres into EMU (914 400 to the inch) by one whole factor, so that a shape moved by hand reads back in metres by
-one division.
+A plan turns metres into EMU (914 400 to the inch) by one whole factor, so that a shape moved by hand reads back in
+metres by one division.
 """
 
 from dataclasses import dataclass
+from typing import assert_never
 
-from lessonkit.document.scene import Area, Label, Scene, Segment, Symbol, Way
+from lessonkit.document.scene import Area, Label, Scene, Segment, Shape, Symbol, Way
+from lessonkit.writers.word.forms import AREAS, FORMS, LABELS, LINES, PATHS, Form
+from lessonkit.writers.word.geometry import EMU_PER_POINT, Box, Ink, Ring, Stroke, compound, preset, shape, words_in
 from lessonkit.writers.word.ledger import Ledger
-from lessonkit.writers.word.xml import paragraph, quoted, run
 
-_PAD = 25400
+PAD = 2 * EMU_PER_POINT
+"""The margin around the floor, in EMU, so that thick lines are not cut."""
+_SMALLEST = 4.0 * EMU_PER_POINT
+_LETTER_WIDTH = 0.5
 
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """A scene on paper: EMU per metre, and the size of the whole drawing in EMU."""
+    """A scene on paper: EMU per metre, the size of the whole drawing in EMU, and the height of the floor alone."""
 
     scene: Scene
     scale: int
     width: int
     height: int
+    floor: int
 
+    def x(self, metres: float) -> int:
+        """Return the place of a point along the drawing's width."""
+        return PAD + round(metres * self.scale)
 
-def plan_of(scene: Scene, width: int, tallest: int) -> Plan:
-    """Return the plan of a scene that fits a width and a height."""
-    scale = int(min((width - 2 * _PAD) / scene.width, (tallest - 2 * _PAD) / scene.depth))
-    return Plan(scene, scale, round(scene.width * scale) + 2 * _PAD, round(scene.depth * scale) + 2 * _PAD)
+    def y(self, metres: float) -> int:
+        """Return the place of a point along the drawing's height, counted from its upper edge."""
+        return PAD + round((self.scene.depth - metres) * self.scale)
 
 
 def shapes_xml(plan: Plan, ledger: Ledger) -> str:
     """Return the shapes of a plan from back to front."""
-    pieces: list[str] = []
-    for shape in plan.scene.shapes:
-        match shape:
-            case Area(x=x, y=y, width=width, depth=depth, name=name):
-                pieces.append(_box(plan, ledger, (x, y, x + width, y + depth), name, "rect"))
-            case Segment(x1=x1, y1=y1, x2=x2, y2=y2, name=name):
-                pieces.append(_box(plan, ledger, (x1, y1, x2, y2), name, "line"))
-            case Symbol(x=x, y=y, name=name):
-                pieces.append(_box(plan, ledger, (x - 0.3, y - 0.3, x + 0.3, y + 0.3), name, "ellipse"))
-            case Way(points=points, name=name):
-                for (x1, y1), (x2, y2) in zip(points, points[1:], strict=False):
-                    pieces.append(_box(plan, ledger, (x1, y1, x2, y2), name, "line"))
-            case Label(x=x, y=y, words=words):
-                pieces.append(_box(plan, ledger, (x - 2, y - 0.3, x + 2, y + 0.3), words, "rect", words))
-    return "".join(pieces)
+    return "".join(_shape(found, plan, ledger) for found in plan.scene.shapes)
 
 
-def _box(
-    plan: Plan, ledger: Ledger, corners: tuple[float, float, float, float], name: str, form: str, words: str = ""
-) -> str:
-    x1, y1, x2, y2 = corners
-    left, top = _PAD + round(min(x1, x2) * plan.scale), _PAD + round((plan.scene.depth - max(y1, y2)) * plan.scale)
-    across, down = round(abs(x2 - x1) * plan.scale), round(abs(y2 - y1) * plan.scale)
-    flip = ' flipV="1"' if (x2 - x1) * (y2 - y1) > 0 and form == "line" else ""
-    text = f"<wps:txbx><w:txbxContent>{paragraph('PlanLabel', run(words))}</w:txbxContent></wps:txbx>" if words else ""
-    stroke = "" if words else '<a:ln w="9525"><a:solidFill><a:schemeClr val="tx2"/></a:solidFill></a:ln>'
-    return (
-        f'<wps:wsp><wps:cNvPr id="{ledger.next_id()}" name="{quoted(name)}"/><wps:cNvSpPr/><wps:spPr>'
-        f'<a:xfrm{flip}><a:off x="{left}" y="{top}"/><a:ext cx="{across}" cy="{down}"/></a:xfrm>'
-        f'<a:prstGeom prst="{form}"><a:avLst/></a:prstGeom><a:noFill/>{stroke}</wps:spPr>{text}<wps:bodyPr/></wps:wsp>'
+def words_width(words: str, points: float) -> int:
+    """Return roughly how wide words are, in EMU."""
+    return round(len(words) * points * _LETTER_WIDTH * EMU_PER_POINT)
+
+
+def symbol_xml(name: str, form: Form, centre: tuple[int, int], scale: float, ledger: Ledger, *, label: str = "") -> str:
+    """Return a symbol around a point, at ``scale`` EMU per metre; never smaller than can be seen."""
+    scale = max(scale, _SMALLEST / max(form.half_width, form.half_height))
+    across, down = round(2 * form.half_width * scale), round(2 * form.half_height * scale)
+    box = Box(centre[0] - across // 2, centre[1] - down // 2, across, down)
+    outline = compound(_fitted(form.pieces, across, down), box) if form.pieces else preset(form.outline)
+    words = words_in(label, "PlanInside") if label else ""
+    return shape(name, box, outline, form.ink, ledger, words=words)
+
+
+def _shape(found: Shape, plan: Plan, ledger: Ledger) -> str:
+    match found:
+        case Area():
+            box = Box(
+                plan.x(found.x),
+                plan.y(found.y + found.depth),
+                round(found.width * plan.scale),
+                round(found.depth * plan.scale),
+            )
+            return shape(found.name, box, preset("rect"), AREAS[found.role], ledger)
+        case Segment():
+            ends = (plan.x(found.x1), plan.y(found.y1)), (plan.x(found.x2), plan.y(found.y2))
+            return line_xml(found.name, ends, LINES[found.role], ledger)
+        case Symbol():
+            return _symbol(found, plan, ledger)
+        case Way():
+            return _way(found, plan, ledger)
+        case Label():
+            return label_xml(found.words, (plan.x(found.x), plan.y(found.y)), found.size, ledger)
+        case _:
+            assert_never(found)
+
+
+def line_xml(name: str, ends: tuple[tuple[int, int], tuple[int, int]], ink: Ink, ledger: Ledger) -> str:
+    """Return a straight line from its first to its last point, which bears the arrowhead if there is one."""
+    (x1, y1), (x2, y2) = ends
+    flips = (' flipH="1"' if x2 < x1 else "") + (' flipV="1"' if y2 < y1 else "")
+    box = Box(min(x1, x2), min(y1, y2), abs(x2 - x1), abs(y2 - y1))
+    return shape(name, box, preset("line"), ink, ledger, flips=flips)
+
+
+def label_xml(words: str, centre: tuple[int, int], size: str, ledger: Ledger) -> str:
+    """Return words centred on a point."""
+    style, points = LABELS[size]
+    across, down = words_width(words, points) + 4 * EMU_PER_POINT, round(1.4 * points * EMU_PER_POINT)
+    box = Box(centre[0] - across // 2, centre[1] - down // 2, across, down)
+    return shape(words, box, preset("rect"), Ink(), ledger, words=words_in(words, style))
+
+
+def _symbol(found: Symbol, plan: Plan, ledger: Ledger) -> str:
+    form = FORMS[found.what]
+    centre = (plan.x(found.x), plan.y(found.y))
+    inside = found.label if found.label and form.inside else ""
+    drawn = symbol_xml(found.name, form, centre, plan.scale, ledger, label=inside)
+    if found.label and not inside:
+        beside = (centre[0], centre[1] + round((form.half_height + 0.25) * plan.scale))
+        drawn += label_xml(found.label, beside, "small", ledger)
+    return drawn
+
+
+def _way(found: Way, plan: Plan, ledger: Ledger) -> str:
+    points = [(plan.x(x), plan.y(y)) for x, y in found.points]
+    across = [x for x, _ in points]
+    down = [y for _, y in points]
+    box = Box(min(across), min(down), max(across) - min(across), max(down) - min(down))
+    if len(points) == 2 or not box.across or not box.down:
+        return line_xml(found.name, (points[0], points[-1]), PATHS[found.role], ledger)
+    stroke = Stroke(tuple((x - box.left, y - box.top) for x, y in points))
+    return shape(found.name, box, compound((stroke,), box), PATHS[found.role], ledger)
+
+
+def _fitted(pieces: tuple[Ring | Stroke, ...], across: int, down: int) -> tuple[Ring | Stroke, ...]:
+    """Return the pieces of a symbol stretched from their square of two by two to a box."""
+    return tuple(
+        Ring(piece.x * across / 2, piece.y * down / 2, piece.radius * across / 2, piece.filled)
+        if isinstance(piece, Ring)
+        else Stroke(tuple((x * across / 2, y * down / 2) for x, y in piece.points), piece.closed, piece.filled)
+        for piece in pieces
     )

@@ -1,8 +1,8 @@
-"""The examples of the CommonMark specification through Markdown reader and Word writer, read back by an independent reader.
+"""The examples of the CommonMark specification in Word files, read back by an independent reader.
 
-Expected values are the specification's own HTML. Where the house has a rule of its own, the rule is applied to that HTML:
-raw HTML stands as typed, a picture is its alternative text, and a link to anything but the web, mail or an anchor keeps
-only its words.
+Expected values are the specification's own HTML. Where the house has a rule of its own, the rule is applied to that
+HTML: raw HTML stands as typed, a picture is its alternative text, and a link to anything but the web, mail or an anchor
+keeps only its words.
 """
 
 import io
@@ -132,7 +132,7 @@ def words(found: list[Character]) -> str:
 
 @lru_cache(maxsize=1)
 def _read_back() -> dict[int, str]:
-    """Write all examples into one Word file, each under a heading of its own, and return the HTML of each as read back."""
+    """Write all examples into one Word file, each under its own heading, and return the HTML of each as read back."""
     html = mammoth.convert_to_html(io.BytesIO(_written()), style_map=_STYLES).value
     pieces = html.split(f"<h6>{_MARK} ")[1:]
     found = {}
@@ -185,7 +185,7 @@ def test_all_text_of_all_examples_is_kept() -> None:
 
 
 def test_stress_code_links_headings_and_quotes_are_kept() -> None:
-    """Each of the 652 examples gives the characters of the specification's HTML with the same marks; none is excepted."""
+    """Each of the 652 examples gives the specification's characters under the same marks; none is excepted."""
     back = _read_back()
 
     assert [] == [
@@ -231,7 +231,7 @@ class _Items(HTMLParser):
 
 
 def test_list_items_keep_depth_kind_and_first_number() -> None:
-    """Every list item stands as deep, in a list of the same kind and beginning at the same number as in the specification."""
+    """Every list item stands as deep as in the specification, in a list of the same kind and the same first number."""
     back = _items_by_example()
     different = {}
     for example in EXAMPLES:

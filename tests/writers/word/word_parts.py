@@ -95,6 +95,6 @@ def _one_branch(root: etree._Element, branch: str) -> etree._Element:
 
 
 def _as_in_the_standard(content: bytes) -> bytes:
-    """Name shapes as ISO 29500 does: Word's namespaces of 2010 hold the same types, and text boxes differ in one prefix."""
+    """Name shapes as ISO 29500 does: Word's namespaces of 2010 hold the same types; text boxes differ in a prefix."""
     renamed = content.replace(WPS.encode(), WP.encode()).replace(WPG.encode(), WP.encode())
     return renamed.replace(b"<w:txbxContent", b"<wp:txbxContent").replace(b"</w:txbxContent", b"</wp:txbxContent")

@@ -1,0 +1,133 @@
+"""One native shape: a frame, an outline, a fill, a line, and perhaps words inside."""
+
+from dataclasses import dataclass
+
+from lessonkit.writers.word.ledger import Ledger
+from lessonkit.writers.word.xml import paragraph, quoted, run
+
+EMU_PER_POINT = 12700
+_FULL_TURN = 21_600_000
+_HALF_TURN = 10_800_000
+_SLOTS = {"dk1": "tx1", "lt1": "bg1", "dk2": "tx2", "lt2": "bg2"}
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """The frame of a shape on the drawing, in EMU from its upper left corner."""
+
+    left: int
+    top: int
+    across: int
+    down: int
+
+
+@dataclass(frozen=True, slots=True)
+class Ink:
+    """How a shape is drawn: theme colours of fill and line (None for neither), thickness in EMU, dash and arrowhead."""
+
+    fill: str | None = None
+    line: str | None = None
+    thick: int = 9525
+    dash: str = "solid"
+    arrow: bool = False
+    both_ends: bool = False
+    hatched: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Ring:
+    """A circle of a compound outline, in EMU from the corner of its box, y downwards."""
+
+    x: float
+    y: float
+    radius: float
+    filled: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Stroke:
+    """A run of straight lines of a compound outline, in EMU from the corner of its box, y downwards."""
+
+    points: tuple[tuple[float, float], ...]
+    closed: bool = False
+    filled: bool = False
+
+
+def preset(form: str) -> str:
+    """Return one of the outlines that the format knows by name: rect, ellipse, triangle, line and others."""
+    return f'<a:prstGeom prst="{form}"><a:avLst/></a:prstGeom>'
+
+
+def compound(pieces: tuple[Ring | Stroke, ...], box: Box) -> str:
+    """Return an outline of rings and strokes in a box."""
+    paths = "".join(_path(piece, box) for piece in pieces)
+    return (
+        "<a:custGeom><a:avLst/><a:gdLst/><a:ahLst/><a:cxnLst/>"
+        f'<a:rect l="0" t="0" r="r" b="b"/><a:pathLst>{paths}</a:pathLst></a:custGeom>'
+    )
+
+
+def shape(name: str, box: Box, outline: str, ink: Ink, ledger: Ledger, *, words: str = "", flips: str = "") -> str:
+    """Return a shape with a name that Word's selection list shows; ``words`` is a finished paragraph."""
+    text = f"<wps:txbx><w:txbxContent>{words}</w:txbxContent></wps:txbx>" if words else ""
+    kind = '<wps:cNvSpPr txBox="1"/>' if words and ink.fill is None and ink.line is None else "<wps:cNvSpPr/>"
+    return (
+        f'<wps:wsp><wps:cNvPr id="{ledger.next_id()}" name="{quoted(name)}"/>{kind}<wps:spPr>'
+        f'<a:xfrm{flips}><a:off x="{box.left}" y="{box.top}"/><a:ext cx="{box.across}" cy="{box.down}"/></a:xfrm>'
+        f"{outline}{_fill(ink)}{_line(ink)}</wps:spPr>{text}{_BODY if words else '<wps:bodyPr/>'}</wps:wsp>"
+    )
+
+
+def words_in(words: str, style: str) -> str:
+    """Return the paragraph of words in a shape."""
+    return paragraph(style, run(words))
+
+
+_BODY = (
+    '<wps:bodyPr rot="0" vert="horz" wrap="none" lIns="0" tIns="0" rIns="0" bIns="0" anchor="ctr" anchorCtr="0">'
+    "<a:noAutofit/></wps:bodyPr>"
+)
+
+
+def _color(slot: str) -> str:
+    return f'<a:schemeClr val="{_SLOTS.get(slot, slot)}"/>'
+
+
+def _fill(ink: Ink) -> str:
+    if ink.fill is None:
+        return "<a:noFill/>"
+    if ink.hatched:
+        return (
+            f'<a:pattFill prst="ltUpDiag"><a:fgClr>{_color(ink.fill)}</a:fgClr>'
+            f"<a:bgClr>{_color('lt1')}</a:bgClr></a:pattFill>"
+        )
+    return f"<a:solidFill>{_color(ink.fill)}</a:solidFill>"
+
+
+def _line(ink: Ink) -> str:
+    if ink.line is None:
+        return "<a:ln><a:noFill/></a:ln>"
+    head = '<a:headEnd type="triangle" w="med" len="med"/>' if ink.both_ends else ""
+    tail = '<a:tailEnd type="triangle" w="med" len="med"/>' if ink.arrow or ink.both_ends else ""
+    return (
+        f'<a:ln w="{ink.thick}"><a:solidFill>{_color(ink.line)}</a:solidFill><a:prstDash val="{ink.dash}"/>'
+        f"<a:round/>{head}{tail}</a:ln>"
+    )
+
+
+def _path(piece: Ring | Stroke, box: Box) -> str:
+    filled = "" if piece.filled else ' fill="none"'
+    start = f'<a:path w="{box.across}" h="{box.down}"{filled}>'
+    if isinstance(piece, Ring):
+        radius = round(piece.radius)
+        begin = _point(piece.x - piece.radius, piece.y)
+        arc = f'<a:arcTo wR="{radius}" hR="{radius}" stAng="{_HALF_TURN}" swAng="{_FULL_TURN}"/>'
+        return f"{start}<a:moveTo>{begin}</a:moveTo>{arc}<a:close/></a:path>"
+    first, *rest = piece.points
+    lines = "".join(f"<a:lnTo>{_point(x, y)}</a:lnTo>" for x, y in rest)
+    close = "<a:close/>" if piece.closed else ""
+    return f"{start}<a:moveTo>{_point(*first)}</a:moveTo>{lines}{close}</a:path>"
+
+
+def _point(x: float, y: float) -> str:
+    return f'<a:pt x="{round(x)}" y="{round(y)}"/>'

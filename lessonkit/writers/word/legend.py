@@ -1,0 +1,110 @@
+"""What stands below a floor plan: the symbols with their meaning, and the scale bar."""
+
+from lessonkit.document.scene import Scene, Symbol
+from lessonkit.writers.word.forms import AREAS, FORMS, PATHS, Form
+from lessonkit.writers.word.geometry import EMU_PER_POINT, Box, Ink, Stroke, compound, preset, shape, words_in
+from lessonkit.writers.word.ledger import Ledger
+from lessonkit.writers.word.shapes import PAD, Plan, line_xml, symbol_xml, words_width
+
+_ROW = 15 * EMU_PER_POINT
+_ABOVE = 5 * EMU_PER_POINT
+_SIGN = 22 * EMU_PER_POINT
+_SPACE = 10 * EMU_PER_POINT
+_POINTS = 8.0
+_SYMBOL = 9 * EMU_PER_POINT
+_TICK = 3 * EMU_PER_POINT
+
+_FORMS = {str(name): form for name, form in FORMS.items()}
+_INKS = {str(name): ink for inks in (AREAS, PATHS) for name, ink in inks.items()}
+
+Sign = Form | Ink
+"""What a legend shows beside the words: a symbol, or the ink of an arrow or an area."""
+
+
+def plan_of(scene: Scene, width: int, tallest: int) -> Plan:
+    """Return the plan of a scene that fits a width and a height, with room for what stands below it."""
+    below = _below(scene, width)
+    scale = int(min((width - 2 * PAD) / scene.width, (tallest - below - 2 * PAD) / scene.depth))
+    floor = round(scene.depth * scale) + 2 * PAD
+    across = round(scene.width * scale) + 2 * PAD
+    return Plan(scene, scale, across, floor + _below(scene, across), floor)
+
+
+def legend_xml(plan: Plan, ledger: Ledger) -> str:
+    """Return the legend's entries in rows, and the scale bar at the right of the first."""
+    drawn = [_scale_bar(plan, ledger)] if plan.scene.scale_bar else []
+    for place, row in enumerate(_rows(plan.scene, plan.width)):
+        left = PAD
+        top = plan.floor + _ABOVE + place * _ROW
+        for sign, words in row:
+            drawn.append(_entry(sign, words, (left, top), ledger))
+            left += _entry_width(words)
+    return "".join(drawn)
+
+
+def _below(scene: Scene, width: int) -> int:
+    rows = len(_rows(scene, width)) or (1 if scene.scale_bar else 0)
+    return _ABOVE + rows * _ROW if rows else 0
+
+
+def _signs(scene: Scene) -> list[tuple[Sign, str]]:
+    """Return sign and words of every entry.
+
+    ``child`` and ``ball`` name a symbol and a path: the symbol is meant first if the scene has one, then the path.
+    """
+    unseen = {str(shape.what) for shape in scene.shapes if isinstance(shape, Symbol)}
+    signs: list[tuple[Sign, str]] = []
+    for kind, words in scene.legend:
+        as_symbol = kind in _FORMS and (kind in unseen or kind not in _INKS)
+        signs.append((_FORMS[kind] if as_symbol else _INKS[kind], words))
+        unseen.discard(kind)
+    return signs
+
+
+def _rows(scene: Scene, width: int) -> list[list[tuple[Sign, str]]]:
+    """Break the legend into rows; the first leaves room for the scale bar."""
+    rows: list[list[tuple[Sign, str]]] = []
+    room = 0
+    for entry in _signs(scene):
+        need = _entry_width(entry[1])
+        if not rows or need > room:
+            room = width - 2 * PAD - (0 if rows else width // 4 if scene.scale_bar else 0)
+            rows.append([])
+        rows[-1].append(entry)
+        room -= need
+    return rows
+
+
+def _entry_width(words: str) -> int:
+    return _SIGN + words_width(words, _POINTS) + _SPACE
+
+
+def _entry(sign: Sign, words: str, corner: tuple[int, int], ledger: Ledger) -> str:
+    left, top = corner
+    drawn = _sign(sign, f"Legend: {words}", (left, top + _ROW // 2), ledger)
+    box = Box(left + _SIGN, top, words_width(words, _POINTS) + _SPACE // 2, _ROW)
+    return drawn + shape(words, box, preset("rect"), Ink(), ledger, words=words_in(words, "PlanLegend"))
+
+
+def _sign(sign: Sign, name: str, start: tuple[int, int], ledger: Ledger) -> str:
+    left, middle = start
+    reach = _SIGN - 5 * EMU_PER_POINT
+    if isinstance(sign, Form):
+        scale = _SYMBOL / 2 / max(sign.half_width, sign.half_height)
+        return symbol_xml(name, sign, (left + reach // 2, middle), scale, ledger)
+    if sign.arrow:
+        return line_xml(name, ((left, middle), (left + reach, middle)), sign, ledger)
+    return shape(name, Box(left, middle - _SYMBOL // 2, reach, _SYMBOL), preset("rect"), sign, ledger)
+
+
+def _scale_bar(plan: Plan, ledger: Ledger) -> str:
+    length = round(plan.scene.scale_bar * plan.scale)
+    right = plan.width - PAD
+    top = plan.floor + _ABOVE + 2 * EMU_PER_POINT
+    box = Box(right - length, top + _ROW // 2, length, _TICK)
+    stroke = Stroke(((0, 0), (0, _TICK), (length, _TICK), (length, 0)))
+    bar = shape("Scale bar", box, compound((stroke,), box), Ink(line="dk1", thick=EMU_PER_POINT), ledger)
+    words = plan.scene.scale_words
+    across = words_width(words, _POINTS) + _SPACE
+    said = Box(box.left - across, top, across - 3 * EMU_PER_POINT, _ROW)
+    return bar + shape(words, said, preset("rect"), Ink(), ledger, words=words_in(words, "PlanScale"))
