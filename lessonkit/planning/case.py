@@ -23,7 +23,11 @@ class LeftOut:
 
 @dataclass(frozen=True, slots=True)
 class Case:
-    """A problem with its records. ``steps`` names the levels of each skill of the problem, level 1 first."""
+    """A problem with its records.
+
+    ``steps`` are the titles of the levels of each skill, level 1 first. ``faults`` make the request senseless;
+    ``notes`` are worth knowing.
+    """
 
     problem: Problem
     library: Library
@@ -34,6 +38,7 @@ class Case:
     steps: tuple[tuple[str, ...], ...]
     left_out: tuple[LeftOut, ...] = ()
     faults: tuple[Said, ...] = ()
+    notes: tuple[Said, ...] = ()
 
     def activity(self, number: int) -> str:
         """Return the title of an activity of the problem."""

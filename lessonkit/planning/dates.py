@@ -113,7 +113,7 @@ def public_holidays(rule: Holidays, start: date, end: date) -> dict[date, str]:
     A holiday named in ``rule.open`` (upper or lower case) is a school day, and so is the day it is observed on.
     Raises NotImplementedError for a country or region that the ``holidays`` library does not know.
     """
-    import holidays as library  # noqa: PLC0415 - a heavy door, opened only when a school asks for holidays
+    import holidays as library
 
     kept = {name.casefold() for name in rule.open}
     years = range(start.year, end.year + 1)

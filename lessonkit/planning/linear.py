@@ -9,15 +9,19 @@ Weighted = tuple[int, int]
 
 @dataclass(frozen=True, slots=True)
 class Instance:
-    """One case of a term: its code, what it is about (positions in the problem), and how much.
+    """One case of a term: its code and what it is about (positions in the problem).
 
-    A required term's instance is a demand; out of ``measure`` it is a demand that a schedule breaks. A preferred term's
+    A required term's instance is a demand. Out of ``measure`` it is a demand that a schedule breaks: ``found`` is what
+    was found instead, and ``lesson`` and ``position`` say where, as far as the fault has one place. A preferred term's
     instance is something given up, ``amount`` units of it.
     """
 
     term: str
     key: tuple[int | str, ...]
     amount: int = 1
+    found: int | None = None
+    lesson: int | None = None
+    position: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

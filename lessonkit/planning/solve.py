@@ -87,7 +87,7 @@ def minimise(model: Linear, limits: Limits = NO_LIMITS, hint: Sequence[int] = ()
 
 
 def _solver() -> Any:
-    from ortools.sat.python import cp_model  # noqa: PLC0415 - heavy; loaded when a plan is asked for
+    from ortools.sat.python import cp_model
 
     return cp_model
 

@@ -45,7 +45,7 @@ def _measure(schedule: Schedule, problem: Problem) -> tuple[Instance, ...]:
     for number, goal in enumerate(problem.goals):
         times = _times(schedule, problem, goal)
         if times < goal.assess:
-            broken.append(Instance(CODE, (number,), times))
+            broken.append(Instance(CODE, (number,), found=times))
     return tuple(broken)
 
 
@@ -67,7 +67,8 @@ def _say(instance: Instance, case: Case) -> Said:
     number = int(instance.key[0])
     goal = case.problem.goals[number]
     after = f", each time after {counted(goal.after, 'lesson')} of practice" if goal.after else ""
-    says = f"{case.outcome(goal.outcome)} is assessed in at least {counted(goal.assess, 'lesson')}{after}."
+    instead = "" if instance.found is None else f"; it is in {instance.found}"
+    says = f"{case.outcome(goal.outcome)} is assessed in at least {counted(goal.assess, 'lesson')}{after}{instead}."
     return case.in_unit(("aims", number, "assess"), says)
 
 

@@ -27,14 +27,15 @@ def _measure(schedule: Schedule, problem: Problem) -> tuple[Instance, ...]:
     for number, goal in enumerate(problem.goals):
         lessons = len(schedule.practising(goal.outcome, problem))
         if lessons < goal.practise:
-            broken.append(Instance(CODE, (number,), lessons))
+            broken.append(Instance(CODE, (number,), found=lessons))
     return tuple(broken)
 
 
 def _say(instance: Instance, case: Case) -> Said:
     number = int(instance.key[0])
     goal = case.problem.goals[number]
-    says = f"{case.outcome(goal.outcome)} is practised in at least {counted(goal.practise, 'lesson')}."
+    instead = "" if instance.found is None else f", not {instance.found}"
+    says = f"{case.outcome(goal.outcome)} is practised in at least {counted(goal.practise, 'lesson')}{instead}."
     return case.in_unit(("aims", number, "practise"), says)
 
 

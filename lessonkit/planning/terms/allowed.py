@@ -28,9 +28,9 @@ def _add(variables: Variables, problem: Problem) -> None:
 
 def _measure(schedule: Schedule, problem: Problem) -> tuple[Instance, ...]:
     return tuple(
-        Instance(CODE, (item.activity, lesson, code))
+        Instance(CODE, (item.activity, lesson, code), lesson=lesson, position=position)
         for lesson in problem.open_lessons
-        for item in schedule.lessons[lesson]
+        for position, item in enumerate(schedule.lessons[lesson])
         for code in problem.choices[item.activity].barred(lesson)
     )
 

@@ -34,10 +34,10 @@ def _measure(schedule: Schedule, problem: Problem) -> tuple[Instance, ...]:
     seen: set[int] = set()
     broken: list[Instance] = []
     for lesson, placed in enumerate(schedule.lessons):
-        for item in placed:
+        for position, item in enumerate(placed):
             missing = [base for base in problem.choices[item.activity].builds_on if base not in seen]
             if problem.lessons[lesson].taught is None:
-                broken += [Instance(CODE, (item.activity, base)) for base in missing]
+                broken += [Instance(CODE, (item.activity, base), lesson=lesson, position=position) for base in missing]
             seen.add(item.activity)
     return tuple(broken)
 

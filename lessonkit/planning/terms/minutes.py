@@ -26,30 +26,33 @@ def _measure(schedule: Schedule, problem: Problem) -> tuple[Instance, ...]:
         placed = schedule.lessons[lesson]
         total = sum(item.minutes + item.setup for item in placed)
         if total != problem.lessons[lesson].minutes:
-            broken.append(Instance(CODE, (lesson,), total))
-        for item in placed:
+            broken.append(Instance(CODE, (lesson,), found=total, lesson=lesson))
+        for position, item in enumerate(placed):
             bounds = problem.bounds(item.activity, item.part, lesson)
             if not bounds.least <= item.minutes <= bounds.most:
-                broken.append(Instance(CODE, (lesson, item.activity, "length"), item.minutes))
+                limits = (lesson, item.activity, bounds.least, bounds.most)
+                broken.append(Instance(CODE, limits, found=item.minutes, lesson=lesson, position=position))
             if item.setup < bounds.setup:
-                broken.append(Instance(CODE, (lesson, item.activity, "setup"), item.setup))
+                ready = (lesson, item.activity, bounds.setup)
+                broken.append(Instance(CODE, ready, found=item.setup, lesson=lesson, position=position))
     return tuple(broken)
 
 
 def _say(instance: Instance, case: Case) -> Said:
-    lesson = int(instance.key[0])
-    length = case.problem.lessons[lesson].minutes
-    if len(instance.key) == 1:
-        says = (
-            f"{case.lesson(lesson).capitalize()} is filled to the minute: {counted(length, 'minute')}, set-up included."
-        )
+    lesson, *about = (int(part) for part in instance.key)
+    length = counted(case.problem.lessons[lesson].minutes, "minute")
+    if not about:
+        says = f"{case.lesson(lesson).capitalize()} is filled to the minute: {length}, set-up included."
+        if instance.found is not None:
+            taken = f"its activities and set-up take {instance.found}"
+            says = f"{case.lesson(lesson).capitalize()} lasts {length}, but {taken}."
         return case.in_lesson(lesson, says)
-    activity = int(instance.key[1])
-    bounds = case.problem.choices[activity].bounds
-    if instance.key[2] == "setup":
-        says = f"{case.activity(activity)} needs {counted(bounds.setup, 'minute')} of set-up, not {instance.amount}."
+    title = case.activity(about[0])
+    if len(about) == 2:
+        says = f"{title} needs {counted(about[1], 'minute')} of set-up, not {instance.found}."
     else:
-        says = f"{case.activity(activity)} runs for {bounds.least} to {bounds.most} minutes, not {instance.amount}."
+        limits = f"{about[1]} to {about[2]} minutes" if about[1] < about[2] else counted(about[1], "minute")
+        says = f"{title} runs for {limits}, not {instance.found}."
     return case.in_lesson(lesson, says)
 
 

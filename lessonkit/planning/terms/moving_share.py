@@ -25,13 +25,14 @@ def _measure(schedule: Schedule, problem: Problem) -> tuple[Instance, ...]:
     for lesson in problem.open_lessons:
         moving = sum(problem.choices[item.activity].moving * item.minutes for item in schedule.lessons[lesson])
         if moving < problem.moving * problem.lessons[lesson].minutes:
-            broken.append(Instance(CODE, (lesson,), moving // problem.lessons[lesson].minutes))
+            broken.append(Instance(CODE, (lesson,), found=moving // problem.lessons[lesson].minutes, lesson=lesson))
     return tuple(broken)
 
 
 def _say(instance: Instance, case: Case) -> Said:
     lesson = int(instance.key[0])
-    says = f"The children move for at least {case.problem.moving} % of {case.lesson(lesson)}."
+    instead = "" if instance.found is None else f", not {instance.found} %"
+    says = f"The children move for at least {case.problem.moving} % of {case.lesson(lesson)}{instead}."
     return case.in_unit(("moving",), says)
 
 

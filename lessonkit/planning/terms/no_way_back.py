@@ -69,14 +69,18 @@ def _measure(schedule: Schedule, problem: Problem) -> tuple[Instance, ...]:
     broken: list[Instance] = []
     for lesson, placed in enumerate(schedule.lessons):
         frame = problem.lessons[lesson]
-        core = [item for item in placed if item.part >= 0 and frame.parts[item.part].is_core]
-        for item in core if frame.taught is None else ():
+        core = [
+            (position, item)
+            for position, item in enumerate(placed)
+            if item.part >= 0 and frame.parts[item.part].is_core
+        ]
+        for position, item in core if frame.taught is None else ():
             choice = problem.choices[item.activity]
             known = choice.measured and item.activity in seen
             back = bool(choice.levels) and all(level.level + 2 <= highest[level.skill] for level in choice.levels)
             if back and not known:
-                broken.append(Instance(CODE, (item.activity, lesson)))
-        for item in core:
+                broken.append(Instance(CODE, (item.activity, lesson), lesson=lesson, position=position))
+        for _, item in core:
             for level in problem.choices[item.activity].levels:
                 highest[level.skill] = max(highest[level.skill], level.level)
         seen |= {item.activity for item in placed}

@@ -37,9 +37,9 @@ def _measure(schedule: Schedule, problem: Problem) -> tuple[Instance, ...]:
     for lesson, part, frame in _limited(problem):
         total = sum(item.minutes + item.setup for item in schedule.lessons[lesson] if item.part == part)
         if frame.least_minutes is not None and total < frame.least_minutes:
-            broken.append(Instance(CODE, (lesson, part, "least"), total))
+            broken.append(Instance(CODE, (lesson, part, "least"), found=total, lesson=lesson))
         if frame.most_minutes is not None and total > frame.most_minutes:
-            broken.append(Instance(CODE, (lesson, part, "most"), total))
+            broken.append(Instance(CODE, (lesson, part, "most"), found=total, lesson=lesson))
     return tuple(broken)
 
 
@@ -49,7 +49,8 @@ def _say(instance: Instance, case: Case) -> Said:
     limit = f"at least {frame.least_minutes}" if side == "least" else f"at most {frame.most_minutes}"
     place = ("shapes", case.problem.lessons[lesson].shape, "parts", part, f"{side}_minutes")
     where = f"{case.part(lesson, part).capitalize()} of {case.lesson(lesson)}"
-    return case.in_unit(place, f"{where} takes {limit} minutes, set-up included.")
+    instead = "" if instance.found is None else f", not {instance.found}"
+    return case.in_unit(place, f"{where} takes {limit} minutes, set-up included{instead}.")
 
 
 TERM = Term(CODE, "required", _applies, _add, _measure, _say)

@@ -32,7 +32,7 @@ def _add(variables: Variables, problem: Problem) -> None:
 
 def _measure(schedule: Schedule, problem: Problem) -> tuple[Instance, ...]:
     return tuple(
-        Instance(CODE, (number,))
+        Instance(CODE, (number,), lesson=pin.lesson)
         for number, pin in _pins(problem)
         if not any(_meets(problem, pin, item.activity, item.part) for item in schedule.lessons[pin.lesson])
     )

@@ -57,15 +57,15 @@ def _measure(schedule: Schedule, problem: Problem) -> tuple[Instance, ...]:
         times = schedule.times(activity)
         lessons = sorted(set(times))
         broken += [
-            Instance(CODE, (activity, "once", lesson))
+            Instance(CODE, (activity, "once", lesson), lesson=lesson)
             for lesson in lessons
             if times.count(lesson) > 1 and lesson in open_lessons
         ]
         if len(lessons) > max(problem.most, _taught(problem, activity, lessons)):
-            broken.append(Instance(CODE, (activity, "most"), len(lessons)))
+            broken.append(Instance(CODE, (activity, "most"), found=len(lessons), lesson=lessons[-1]))
         for earlier, later in pairwise(lessons):
             if later - earlier <= problem.apart and {earlier, later} & open_lessons:
-                broken.append(Instance(CODE, (activity, "apart"), later - earlier - 1))
+                broken.append(Instance(CODE, (activity, "apart"), found=later - earlier - 1, lesson=later))
     return tuple(broken)
 
 
@@ -74,7 +74,8 @@ def _say(instance: Instance, case: Case) -> Said:
     if what == "once":
         return case.in_lesson(int(instance.key[2]), f"{title} is used once in a lesson, not twice.")
     if what == "most":
-        says = f"{title} is used in at most {counted(case.problem.most, 'lesson')} of the unit."
+        instead = "" if instance.found is None else f", not {instance.found}"
+        says = f"{title} is used in at most {counted(case.problem.most, 'lesson')} of the unit{instead}."
         return case.in_unit(("repeats", "most"), says)
     says = f"{title} comes back only after {counted(case.problem.apart, 'lesson')} without it."
     return case.in_unit(("repeats", "apart"), says)

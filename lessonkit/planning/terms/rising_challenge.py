@@ -1,7 +1,7 @@
 """Each skill rises steadily, lesson by lesson, from what the class has mastered to the last step the library can teach.
 
-A steady rise takes one new step a lesson at most and arrives in the last lesson. Every step that a skill is ahead of it
-or behind it after a lesson is one unit given up.
+A steady rise arrives in the last lesson, and takes no more than three new steps in two lessons. Every step that a skill
+is ahead of it or behind it after a lesson is one unit given up.
 """
 
 from collections.abc import Iterator
@@ -20,9 +20,10 @@ def _targets(problem: Problem) -> Iterator[tuple[int, int, int]]:
     """Yield (skill, lesson, steps that a steady rise has met after it)."""
     lessons = len(problem.lessons)
     for number, skill in enumerate(problem.skills):
-        if skill.levels > 0:
+        goal = min(skill.levels, 3 * lessons // 2)
+        if goal > 0:
             for lesson in problem.open_lessons:
-                yield number, lesson, min(lesson + 1, -(-skill.levels * (lesson + 1) // lessons))
+                yield number, lesson, -(-goal * (lesson + 1) // lessons)
 
 
 def _applies(problem: Problem) -> bool:

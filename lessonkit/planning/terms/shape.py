@@ -28,11 +28,13 @@ def _measure(schedule: Schedule, problem: Problem) -> tuple[Instance, ...]:
     for lesson in problem.open_lessons:
         placed, frame = schedule.lessons[lesson], problem.lessons[lesson]
         broken += _wrong_numbers(lesson, placed, frame)
-        for item in placed:
+        for position, item in enumerate(placed):
             if item.part < 0 or not problem.fits(item.activity, item.part, lesson):
-                broken.append(Instance(CODE, (lesson, item.part, item.activity)))
-        if [item.part for item in placed] != sorted(item.part for item in placed):
-            broken.append(Instance(CODE, (lesson, "order")))
+                key = (lesson, item.part, item.activity)
+                broken.append(Instance(CODE, key, lesson=lesson, position=position))
+        parts = [item.part for item in placed if item.part >= 0]
+        if parts != sorted(parts):
+            broken.append(Instance(CODE, (lesson, "order"), lesson=lesson))
     return tuple(broken)
 
 
@@ -41,7 +43,7 @@ def _wrong_numbers(lesson: int, placed: tuple[Placed, ...], frame: LessonFrame) 
     for part, wanted in enumerate(frame.parts):
         number = sum(item.part == part for item in placed)
         if not wanted.least <= number <= wanted.most:
-            found.append(Instance(CODE, (lesson, part), number))
+            found.append(Instance(CODE, (lesson, part), found=number, lesson=lesson))
     return found
 
 
@@ -52,12 +54,16 @@ def _say(instance: Instance, case: Case) -> Said:
     part = int(instance.key[1])
     if len(instance.key) > 2:
         title = case.activity(int(instance.key[2]))
+        if part < 0:
+            shape = case.unit.shapes[case.problem.lessons[lesson].shape].title
+            return case.in_lesson(lesson, f"{title} is in a part that the shape “{shape}” does not have.")
         return case.in_lesson(lesson, f"{title} is not written for {case.part(lesson, part)} of {case.lesson(lesson)}.")
     frame = case.problem.lessons[lesson].parts[part]
     number = (
         counted(frame.least, "activity") if frame.least == frame.most else f"{frame.least} to {frame.most} activities"
     )
-    says = f"{case.lesson(lesson).capitalize()} has {number} in {case.part(lesson, part)}."
+    instead = "" if instance.found is None else f", not {instance.found}"
+    says = f"{case.lesson(lesson).capitalize()} has {number} in {case.part(lesson, part)}{instead}."
     return case.in_unit(("shapes", case.problem.lessons[lesson].shape, "parts", part), says)
 
 

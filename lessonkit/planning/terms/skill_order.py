@@ -49,11 +49,11 @@ def _measure(schedule: Schedule, problem: Problem) -> tuple[Instance, ...]:
     broken: list[Instance] = []
     for lesson, placed in enumerate(schedule.lessons):
         frame = problem.lessons[lesson]
-        for item in placed:
+        for position, item in enumerate(placed):
             choice = problem.choices[item.activity]
             if frame.taught is None:
                 broken += [
-                    Instance(CODE, (item.activity, level.skill, level.level))
+                    Instance(CODE, (item.activity, level.skill, level.level), lesson=lesson, position=position)
                     for level in _asked(choice)
                     if Level(level.skill, level.level - 1) not in met
                 ]

@@ -1,0 +1,173 @@
+"""Which activities a class can do, in which lessons, and why not elsewhere: each bar is a sentence with its place."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from lessonkit.logistics.equipment import needed, shortages
+from lessonkit.logistics.floor import fits
+from lessonkit.logistics.groups import CannotGroupError, group
+from lessonkit.planning.case import LeftOut, counted, listed
+from lessonkit.planning.problem import CORE_PARTS
+from lessonkit.planning.said import Said
+from lessonkit.records.activity import Activity
+from lessonkit.records.library import Library
+from lessonkit.records.measures import GRADES
+from lessonkit.records.school import School, SchoolClass
+from lessonkit.records.unit import Unit
+from lessonkit.source.location import FieldPath
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """Who is taught, what for, and in which spaces: one space id and the parts of its shape for every lesson."""
+
+    library: Library
+    unit: Unit
+    school: School
+    school_class: SchoolClass
+    spaces: tuple[str, ...]
+    parts: tuple[tuple[str, ...], ...]
+
+
+def bars(activity: Activity, setting: Setting) -> tuple[LeftOut, ...]:
+    """Return why an activity, resolved for the class's grade, cannot be used; none where it can be in every lesson."""
+    found: list[LeftOut] = []
+    for judge in _JUDGES:
+        answer = judge(activity, setting)
+        if answer is not None:
+            code, field, says = answer
+            every = tuple(range(len(setting.spaces)))
+            found.append(LeftOut(activity.id, code, every, Said("activity", activity.id, field, says)))
+    if not any(bar.code in ("grade", "class-size") for bar in found):
+        found += _floor(activity, setting)
+    return tuple(found)
+
+
+_Answer = tuple[str, FieldPath, str] | None
+
+
+def _grade(activity: Activity, setting: Setting) -> _Answer:
+    grade = setting.school_class.grade
+    if grade in activity.grades:
+        return None
+    return "grade", ("grades",), f"{activity.title} is written for grade {activity.grades}, not for grade {grade}."
+
+
+def _excluded(activity: Activity, setting: Setting) -> _Answer:
+    if activity.id not in setting.unit.exclude:
+        return None
+    return "excluded", (), f"{activity.title} is excluded by the unit request."
+
+
+def _class_size(activity: Activity, setting: Setting) -> _Answer:
+    try:
+        group(activity.organisation, setting.school_class.children)
+    except CannotGroupError as error:
+        return "class-size", ("organisation",), f"{activity.title} cannot group the class: {error}"
+    return None
+
+
+def _equipment(activity: Activity, setting: Setting) -> _Answer:
+    if _class_size(activity, setting) is not None:
+        return None
+    children = setting.school_class.children
+    items = setting.library.items
+    missing = []
+    for short in shortages(needed(activity, children), setting.school, items):
+        if short.still_short:
+            name = items[short.item].plural if short.item in items else short.item
+            missing.append(f"{short.needed} {name} (there are {short.owned})")
+    if not missing:
+        return None
+    says = f"{activity.title} needs {listed(missing)} for {counted(children, 'child').replace('childs', 'children')}."
+    return "equipment", ("equipment",), says
+
+
+def _item_grades(activity: Activity, setting: Setting) -> _Answer:
+    grade = setting.school_class.grade
+    for number, need in enumerate(activity.equipment):
+        item = setting.library.items.get(need.item)
+        if item is not None and item.grades is not None and grade not in item.grades:
+            says = f"{activity.title} uses {item.plural}, which are for grade {item.grades}, not for grade {grade}."
+            return "equipment", ("equipment", number, "item"), says
+    return None
+
+
+def _skill(activity: Activity, setting: Setting) -> _Answer:
+    if usable_parts(activity, setting.unit):
+        return None
+    says = f"{activity.title} trains none of the unit's skills and is written for skill, practice or game parts only."
+    return "skill", ("skills",), says
+
+
+def _part(activity: Activity, setting: Setting) -> _Answer:
+    usable = usable_parts(activity, setting.unit)
+    if not usable or any(set(usable) & set(parts) for parts in setting.parts):
+        return None
+    return (
+        "part",
+        ("parts",),
+        f"{activity.title} is written for {listed(usable, 'or')}, which no lesson of the unit has.",
+    )
+
+
+_JUDGES: tuple[Callable[[Activity, Setting], _Answer], ...] = (
+    _grade,
+    _excluded,
+    _class_size,
+    _equipment,
+    _item_grades,
+    _skill,
+    _part,
+)
+
+
+def _floor(activity: Activity, setting: Setting) -> list[LeftOut]:
+    """Judge place and floor space by space, so that a lesson in the hall is not barred by what the field lacks."""
+    found = []
+    for space_id in sorted(set(setting.spaces)):
+        space = setting.school.space(space_id)
+        lessons = tuple(number for number, other in enumerate(setting.spaces) if other == space_id)
+        if activity.floor.where not in ("either", space.where):
+            says = f"{activity.title} is for {activity.floor.where} only, and {space.title} is {space.where}."
+            said = Said("activity", activity.id, ("floor", "where"), says)
+            found.append(LeftOut(activity.id, "where", lessons, said))
+            continue
+        answer = fits(activity, setting.school_class.children, space)
+        if not answer.fits and share_on_floor(activity, setting, space_id) == 0:
+            says = f"{activity.title} does not fit into {space.title}: {answer.says}"
+            found.append(LeftOut(activity.id, "floor", lessons, Said("activity", activity.id, ("floor",), says)))
+    return found
+
+
+def share_on_floor(activity: Activity, setting: Setting, space_id: str) -> float:
+    """Return the share of a class's groups that have floor at the same time, from 0 to 1.
+
+    Where the record says what to do with more children than the floor holds, half of the groups is enough: they take
+    turns. Otherwise everyone must fit.
+    """
+    answer = fits(activity, setting.school_class.children, setting.school.space(space_id))
+    if answer.fits:
+        return 1.0
+    turns = activity.floor.if_more is not None and 2 * answer.largest >= answer.groups
+    return answer.largest / answer.groups if turns else 0.0
+
+
+def usable_parts(activity: Activity, unit: Unit) -> tuple[str, ...]:
+    """Return the lesson parts that an activity may fill in a unit.
+
+    A skill, practice or game part is for activities that train one of the unit's skills; one that names no skill at all
+    may stand there too if it serves an aim.
+    """
+    trains = any(step.skill in unit.skills for step in activity.skills)
+    codes = activity.outcomes.get(unit.framework, {})
+    serves = not activity.skills and any(aim.code in codes for aim in unit.aims)
+    return tuple(part for part in activity.parts if trains or serves or part not in CORE_PARTS)
+
+
+def met_before(base: Activity, grade: str, mastered: frozenset[tuple[str, str]], unit: Unit) -> bool:
+    """Tell whether a class knows an activity already: it is for younger grades, or all its steps are mastered."""
+    if GRADES.index(base.grades.last) < GRADES.index(grade):
+        return True
+    steps = [(step.skill, step.step) for step in base.skills if step.skill in unit.skills]
+    return bool(steps) and all(step in mastered for step in steps)
