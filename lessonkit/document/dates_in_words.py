@@ -2,8 +2,24 @@
 
 from datetime import date
 
-_MONTHS = "January February March April May June July August September October November December".split()
-_DAYS = "Monday Tuesday Wednesday Thursday Friday Saturday Sunday".split()
+_MONTHS = [
+    "January", "February", "March", "April", "May", "June",
+    "July", "August", "September", "October", "November", "December",
+]
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+]
+_DAYS = ["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"]
 
 
 def day_in_words(iso: str) -> str:

@@ -46,7 +46,7 @@ class Target:
 
 @dataclass(frozen=True, slots=True)
 class LessonFacts:
-    """A lesson worked out for its class. ``moving`` is the minutes that an average child moves at a moderate pace or faster."""
+    """A lesson worked out for its class; ``moving`` counts an average child's minutes at a moderate effort or above."""
 
     lesson: Lesson
     title: str
@@ -89,18 +89,18 @@ def work_out(plan: Plan, library: Library) -> PlanFacts:
     school_class = school.school_class(plan.school_class)
     framework = library.frameworks[unit.framework]
     outcomes = {outcome.code: outcome for outcome in framework.outcomes}
-    lessons = tuple(_lesson_facts(lesson, unit, school, school_class, outcomes, library) for lesson in plan.lessons)
+    lessons = tuple(_lesson_facts(lesson, unit, (school, school_class), outcomes, library) for lesson in plan.lessons)
     return PlanFacts(plan, unit, school, school_class, framework, library, lessons)
 
 
 def _lesson_facts(
     lesson: Lesson,
     unit: Unit,
-    school: School,
-    school_class: SchoolClass,
+    place: tuple[School, SchoolClass],
     outcomes: Mapping[str, Outcome],
     library: Library,
 ) -> LessonFacts:
+    school, school_class = place
     slots = _slots(lesson, school_class, library)
     return LessonFacts(
         lesson=lesson,

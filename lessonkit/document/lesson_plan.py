@@ -18,7 +18,6 @@ from lessonkit.document.model import (
     Paragraph,
     Role,
     Table,
-    Text,
     WritingSpace,
     text,
 )

@@ -46,7 +46,7 @@ def read_markdown(text: str) -> tuple[Block, ...]:
 
 def read_inline(text: str) -> tuple[Inline, ...]:
     """Return a one-line field as inline content: stress, code and links count, a leading ``1.`` or ``#`` does not."""
-    from markdown_it.tree import SyntaxTreeNode  # noqa: PLC0415 - loaded only when Markdown is read
+    from markdown_it.tree import SyntaxTreeNode
 
     tokens = _reader().parseInline(_printable(text).strip())
     return _inlines(SyntaxTreeNode(tokens).children[0].children)
@@ -59,7 +59,7 @@ def is_safe_target(target: str) -> bool:
 
 @lru_cache(maxsize=1)
 def _reader() -> "MarkdownIt":
-    from markdown_it import MarkdownIt  # noqa: PLC0415 - loaded only when Markdown is read
+    from markdown_it import MarkdownIt
 
     return MarkdownIt("commonmark", {"maxNesting": _DEEPEST}).enable("table")
 
@@ -69,7 +69,7 @@ def _printable(text: str) -> str:
 
 
 def _tree(text: str) -> "SyntaxTreeNode":
-    from markdown_it.tree import SyntaxTreeNode  # noqa: PLC0415 - loaded only when Markdown is read
+    from markdown_it.tree import SyntaxTreeNode
 
     return SyntaxTreeNode(_reader().parse(_printable(text)))
 

@@ -110,8 +110,9 @@ class Cell:
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """A table. ``shares`` are column widths in proportion; ``header_rows`` rows repeat on every page; ``title`` is for readers
-    who cannot see it. With ``row_header`` the first cell of a row is its heading.
+    """A table.
+
+    ``shares`` are column widths in proportion; ``header_rows`` rows repeat on every page; ``title`` is for readers who cannot see it. With ``row_header`` the first cell of a row is its heading.
     """
 
     rows: tuple[tuple[Cell, ...], ...]

@@ -31,4 +31,3 @@ def outcome_blocks(facts: PlanFacts) -> tuple[Block, ...]:
         blocks.append(Heading(3, text(f"{code}, {outcome.topic}"), code_anchor(code)))
         blocks.append(Paragraph(text(outcome.says or "")))
     return tuple(blocks)
-
