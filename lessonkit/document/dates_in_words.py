@@ -3,9 +3,6 @@
 from datetime import date
 
 _MONTHS = [
-    "January", "February", "March", "April", "May", "June",
-    "July", "August", "September", "October", "November", "December",
-]
     "January",
     "February",
     "March",

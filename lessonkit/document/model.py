@@ -112,7 +112,8 @@ class Cell:
 class Table:
     """A table.
 
-    ``shares`` are column widths in proportion; ``header_rows`` rows repeat on every page; ``title`` is for readers who cannot see it. With ``row_header`` the first cell of a row is its heading.
+    ``shares`` are column widths in proportion; ``header_rows`` rows repeat on every page; ``title`` is for readers who
+    cannot see it. With ``row_header`` the first cell of a row is its heading.
     """
 
     rows: tuple[tuple[Cell, ...], ...]
