@@ -1,7 +1,7 @@
 """What stands below a floor plan: the symbols with their meaning, and the scale bar."""
 
-from lessonkit.document.scene import Scene, Symbol
-from lessonkit.writers.word.forms import AREAS, FORMS, PATHS, Form
+from lessonkit.document.scene import Scene, Segment, Symbol, Way
+from lessonkit.writers.word.forms import AREAS, FORMS, LINES, PATHS, Form
 from lessonkit.writers.word.geometry import EMU_PER_POINT, Box, Ink, Stroke, compound, preset, shape, words_in
 from lessonkit.writers.word.ledger import Ledger
 from lessonkit.writers.word.shapes import PAD, Plan, line_xml, symbol_xml, words_width
@@ -14,11 +14,9 @@ _POINTS = 8.0
 _SYMBOL = 9 * EMU_PER_POINT
 _TICK = 3 * EMU_PER_POINT
 
-_FORMS = {str(name): form for name, form in FORMS.items()}
-_INKS = {str(name): ink for inks in (AREAS, PATHS) for name, ink in inks.items()}
-
 Sign = Form | Ink
-"""What a legend shows beside the words: a symbol, or the ink of an arrow or an area."""
+"""What a legend shows beside the words: a symbol, or the ink of a line, an arrow or an area."""
+_USUAL: dict[str, Sign] = {str(kind): sign for kind, sign in (*AREAS.items(), *PATHS.items(), *FORMS.items())}
 
 
 def plan_of(scene: Scene, width: int, tallest: int) -> Plan:
@@ -50,14 +48,19 @@ def _below(scene: Scene, width: int) -> int:
 def _signs(scene: Scene) -> list[tuple[Sign, str]]:
     """Return sign and words of every entry.
 
-    ``child`` and ``ball`` name a symbol and a path: the symbol is meant first if the scene has one, then the path.
+    A kind may be a symbol, a straight piece and a path at once (a ball and its way): an entry means the first of these
+    that the scene holds and no entry before it meant.
     """
-    unseen = {str(shape.what) for shape in scene.shapes if isinstance(shape, Symbol)}
+    drawn: list[tuple[str, Sign]] = []
+    drawn += [(shape.what, FORMS[shape.what]) for shape in scene.shapes if isinstance(shape, Symbol)]
+    drawn += [(shape.role, LINES[shape.role]) for shape in scene.shapes if isinstance(shape, Segment)]
+    drawn += [(shape.role, PATHS[shape.role]) for shape in scene.shapes if isinstance(shape, Way)]
+    unnamed = list(dict.fromkeys(drawn))
     signs: list[tuple[Sign, str]] = []
     for kind, words in scene.legend:
-        as_symbol = kind in _FORMS and (kind in unseen or kind not in _INKS)
-        signs.append((_FORMS[kind] if as_symbol else _INKS[kind], words))
-        unseen.discard(kind)
+        found = next((each for each in unnamed if each[0] == kind), None)
+        signs.append((found[1] if found else _USUAL[kind], words))
+        unnamed = [each for each in unnamed if each != found]
     return signs
 
 
@@ -92,7 +95,7 @@ def _sign(sign: Sign, name: str, start: tuple[int, int], ledger: Ledger) -> str:
     if isinstance(sign, Form):
         scale = _SYMBOL / 2 / max(sign.half_width, sign.half_height)
         return symbol_xml(name, sign, (left + reach // 2, middle), scale, ledger)
-    if sign.arrow:
+    if sign not in AREAS.values():
         return line_xml(name, ((left, middle), (left + reach, middle)), sign, ledger)
     return shape(name, Box(left, middle - _SYMBOL // 2, reach, _SYMBOL), preset("rect"), sign, ledger)
 
@@ -100,8 +103,8 @@ def _sign(sign: Sign, name: str, start: tuple[int, int], ledger: Ledger) -> str:
 def _scale_bar(plan: Plan, ledger: Ledger) -> str:
     length = round(plan.scene.scale_bar * plan.scale)
     right = plan.width - PAD
-    top = plan.floor + _ABOVE + 2 * EMU_PER_POINT
-    box = Box(right - length, top + _ROW // 2, length, _TICK)
+    top = plan.floor + _ABOVE
+    box = Box(right - length, top + _ROW // 2 - _TICK // 2, length, _TICK)
     stroke = Stroke(((0, 0), (0, _TICK), (length, _TICK), (length, 0)))
     bar = shape("Scale bar", box, compound((stroke,), box), Ink(line="dk1", thick=EMU_PER_POINT), ledger)
     words = plan.scene.scale_words
