@@ -78,7 +78,7 @@ def binder_document(paper: str = "letter") -> Document:
         date="2026-02-20",
         blocks=(*cover, PageBreak(), *lesson_blocks(), *appendix_blocks()),
         paper=paper,
-        pages=7,
+        pages=6,
     )
 
 

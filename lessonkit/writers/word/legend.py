@@ -16,7 +16,10 @@ _TICK = 3 * EMU_PER_POINT
 
 Sign = Form | Ink
 """What a legend shows beside the words: a symbol, or the ink of a line, an arrow or an area."""
-_USUAL: dict[str, Sign] = {str(kind): sign for kind, sign in (*AREAS.items(), *PATHS.items(), *FORMS.items())}
+_USUAL: dict[str, Sign] = {}
+_USUAL.update(AREAS.items())
+_USUAL.update(PATHS.items())
+_USUAL.update(FORMS.items())
 
 
 def plan_of(scene: Scene, width: int, tallest: int) -> Plan:

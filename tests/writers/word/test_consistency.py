@@ -29,7 +29,7 @@ def test_every_style_named_in_the_text_exists(options: Options) -> None:
         used |= {("character", value) for value in values(root, "rStyle")}
         used |= {("table", value) for value in values(root, "tblStyle")}
     for style in styles.iter(w("style")):
-        used |= {(style.get(w("type")), value) for value in values(style, "basedOn") + values(style, "next")}
+        used |= {(style.get(w("type"), ""), value) for value in values(style, "basedOn") + values(style, "next")}
 
     assert used
     assert set() == used - defined

@@ -19,7 +19,7 @@ def _document(drawn: Scene, times: int = 1, width: float = 1.0) -> Document:
 
 def _shapes(drawn: Scene, width: float = 1.0) -> dict[str, etree._Element]:
     body = tree(write(_document(drawn, width=width)))
-    found = {}
+    found: dict[str, etree._Element] = {}
     for shape in body.iter(f"{{{WPS}}}wsp"):
         properties = shape.find(f"{{{WPS}}}cNvPr")
         assert properties is not None
@@ -185,7 +185,7 @@ def test_every_thing_has_a_form() -> None:
     from lessonkit.document.scene import AreaRole, LineRole, PathRole
     from lessonkit.records.activity import Thing
 
-    shapes = (
+    shapes: tuple[Area | Segment | Symbol | Way, ...] = (
         *(Area(0, 0, 1, 1, role, f"area {role}") for role in get_args(AreaRole)),
         *(Segment(0, 0, 1, 1, role, f"line {role}") for role in get_args(LineRole)),
         *(Way(((0, 0), (1, 1)), role, f"way {role}") for role in get_args(PathRole)),

@@ -24,7 +24,7 @@ def _flat(words: str) -> str:
 def test_python_docx_reads_titles_tables_and_properties() -> None:
     """python-docx finds the heading, the rows of the minute table, and the core properties."""
     read = docx.Document(io.BytesIO(write(lesson_document())))
-    headings = [paragraph.text for paragraph in read.paragraphs if paragraph.style.name == "Heading 2"]
+    headings = [found.text for found in read.paragraphs if found.style is not None and found.style.name == "Heading 2"]
     flow = next(table for table in read.tables if table.cell(0, 0).text == "Minutes")
 
     assert "Keep it alive: rallies off the wall and over the rope" == read.core_properties.title

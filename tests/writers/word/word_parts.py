@@ -61,7 +61,7 @@ def schema_faults(name: str, content: bytes, branch: str = "Choice") -> list[str
     known = etree.fromstring(_as_in_the_standard(etree.tostring(_one_branch(root, branch))))
     schema = _schema(file)
     schema.validate(known)
-    return [f"{name}: {entry.line}: {entry.message}" for entry in schema.error_log]
+    return [f"{name}: {entry}" for entry in str(schema.error_log).splitlines()]
 
 
 @lru_cache(maxsize=8)
@@ -77,7 +77,8 @@ def _schema(file: str) -> etree.XMLSchema:
 
 def _one_branch(root: etree._Element, branch: str) -> etree._Element:
     """Keep one branch of each alternative and drop what belongs to the declared extension of 2010."""
-    root.attrib.pop(f"{{{MC}}}Ignorable", None)
+    if f"{{{MC}}}Ignorable" in root.attrib:
+        del root.attrib[f"{{{MC}}}Ignorable"]
     for alternative in list(root.iter(f"{{{MC}}}AlternateContent")):
         parent = alternative.getparent()
         assert parent is not None
