@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from lessonkit.logistics.activity_time import active_minutes
 from lessonkit.logistics.equipment import needed
 from lessonkit.logistics.groups import Grouping, group
+from lessonkit.outcomes.look_up import elementary_grades
 from lessonkit.records.activity import Activity, How, LookFor, Version
 from lessonkit.records.framework import Framework, Outcome
 from lessonkit.records.library import Library
@@ -108,7 +109,7 @@ def _lesson_facts(
         space=school.space(lesson.space),
         slots=slots,
         equipment=_equipment(slots),
-        targets=_targets(slots, unit, outcomes),
+        targets=_targets(slots, unit, outcomes, school_class.grade),
         moving=sum(active_minutes(s.activity, school_class.children, s.slot.minutes) for s in slots),
     )
 
@@ -144,7 +145,10 @@ def _equipment(slots: tuple[SlotFacts, ...]) -> tuple[tuple[str, int], ...]:
     return tuple(sorted(most.items()))
 
 
-def _targets(slots: tuple[SlotFacts, ...], unit: Unit, outcomes: Mapping[str, Outcome]) -> tuple[Target, ...]:
+def _targets(
+    slots: tuple[SlotFacts, ...], unit: Unit, outcomes: Mapping[str, Outcome], grade: str
+) -> tuple[Target, ...]:
+    """Gather the outcomes of the class's own grade, the unit's aims first."""
     aims = tuple(aim.code for aim in unit.aims)
     ways: dict[str, set[How]] = {}
     look_for: dict[str, dict[str, LookFor]] = {}
@@ -164,7 +168,7 @@ def _targets(slots: tuple[SlotFacts, ...], unit: Unit, outcomes: Mapping[str, Ou
             is_aim=code in aims,
         )
         for code in ways
-        if ways[code]
+        if ways[code] and (code not in outcomes or grade in elementary_grades(outcomes[code]))
     ]
     return tuple(sorted(targets, key=lambda t: (not t.is_aim, aims.index(t.code) if t.is_aim else 0, t.code)))
 

@@ -1,9 +1,12 @@
 """The minute-by-minute table of a lesson."""
 
+from collections.abc import Iterator
+
 from lessonkit.document.lesson_facts import LessonFacts, SlotFacts
-from lessonkit.document.markdown import read_markdown
+from lessonkit.document.markdown import read_inline, read_markdown
 from lessonkit.document.model import Block, Cell, Paragraph, Role, Table, text
-from lessonkit.document.pieces import EN_DASH, bullets, cell, labelled, sentence, words_cell
+from lessonkit.document.pieces import EN_DASH, NO_BREAK, cell, labelled, words_cell
+from lessonkit.records.activity import LessonPart
 
 PART_NAMES = {
     "warm-up": "Warm-up",
@@ -14,47 +17,53 @@ PART_NAMES = {
 }
 """The parts of a lesson as a page names them."""
 
+_MOST_QUESTIONS: dict[LessonPart, int] = {"warm-up": 0, "skill": 1, "practice": 1, "game": 1, "closing": 9}
+
 
 def flow_table(lesson: LessonFacts) -> Table:
-    """Return what happens when: minutes, activity with its steps, cues, and how the class is grouped."""
-    header = tuple(words_cell(words) for words in ("Minutes", "What happens", "Cues", "Groups"))
-    rows = tuple(_row(slot) for slot in lesson.slots)
-    return Table((header, *rows), (10, 52, 20, 18), "The lesson minute by minute", row_header=True)
-
-
-def _row(facts: SlotFacts) -> tuple[Cell, ...]:
-    return (_clock(facts), _what(facts), cell(*bullets(facts.activity.cues, Role.CUE)), _groups(facts))
+    """Return what happens when: minutes, then the activity with its groups, cues and steps."""
+    header = tuple(words_cell(words) for words in ("Minutes", "What happens"))
+    rows = tuple((_clock(slot), _what(slot)) for slot in lesson.slots)
+    return Table((header, *rows), (11, 89), "The lesson minute by minute", row_header=True)
 
 
 def _clock(facts: SlotFacts) -> Cell:
     shown = [Paragraph(text(f"{facts.starts}{EN_DASH}{facts.ends}"))]
+    shown.append(Paragraph(text(PART_NAMES[facts.slot.part].lower()), Role.SMALL))
     if facts.slot.setup:
-        shown.append(Paragraph(text(f"set up {facts.slot.setup} min"), Role.SMALL))
+        shown.append(Paragraph(text(f"set-up {facts.slot.setup}{NO_BREAK}min"), Role.SMALL))
     return cell(*shown)
 
 
 def _what(facts: SlotFacts) -> Cell:
     activity = facts.activity
-    blocks: list[Block] = [
-        Paragraph(labelled(activity.title, f"({PART_NAMES[facts.slot.part].lower()})")),
-        *read_markdown(activity.steps),
-    ]
-    if facts.version:
-        blocks.extend(sentence(change) for change in facts.version.changes)
-    if activity.stop_signal:
-        blocks.append(Paragraph(labelled("Stop:", activity.stop_signal)))
-    if activity.measured:
-        blocks.append(Paragraph(labelled("Beat your best:", activity.measured.what)))
-    if facts.slot.assess:
-        blocks.append(Paragraph(labelled("Check today:", ", ".join(facts.slot.assess))))
+    blocks: list[Block] = [Paragraph(labelled(activity.title, _groups(facts)))]
+    if activity.cues:
+        blocks.append(Paragraph(read_inline(" \u00b7 ".join(activity.cues)), Role.CUE))
+    blocks.extend(read_markdown(activity.steps))
+    blocks.extend(Paragraph(labelled(label, words)) for label, words in _remarks(facts))
     return cell(*blocks)
 
 
-def _groups(facts: SlotFacts) -> Cell:
+def _groups(facts: SlotFacts) -> str:
     organisation = facts.activity.organisation
-    blocks: list[Block] = [sentence(facts.grouping.says)]
+    says = facts.grouping.says
     if organisation.uneven and len(set(facts.grouping.sizes)) + facts.grouping.rotating_in > 1:
-        blocks.append(sentence(organisation.uneven.say, Role.SMALL))
-    if organisation.waiting:
-        blocks.append(Paragraph(labelled("Waiting:", organisation.waiting), Role.SMALL))
-    return cell(*blocks)
+        says += f" {organisation.uneven.say}"
+    return says
+
+
+def _remarks(facts: SlotFacts) -> Iterator[tuple[str, str]]:
+    activity = facts.activity
+    for change in facts.version.changes if facts.version else ():
+        yield "This grade:", change
+    if activity.organisation.waiting:
+        yield "Waiting:", activity.organisation.waiting
+    if activity.stop_signal:
+        yield "Stop:", activity.stop_signal
+    if activity.measured:
+        yield "Beat your best:", f"{activity.measured.what}."
+    for question in activity.questions[: _MOST_QUESTIONS[facts.slot.part]]:
+        yield f"Ask: {question.ask}", f"*Listen for:* {question.listen_for}"
+    if facts.slot.assess:
+        yield "Check today:", ", ".join(facts.slot.assess)

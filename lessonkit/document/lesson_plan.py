@@ -1,5 +1,7 @@
 """The lesson plan: everything a teacher needs for one lesson on a sheet of paper."""
 
+from collections.abc import Iterator
+
 from lessonkit.document.dates_in_words import day_in_words
 from lessonkit.document.floor_plan import describe, lesson_scene
 from lessonkit.document.lesson_facts import LessonFacts, PlanFacts, SlotFacts, Target
@@ -17,13 +19,17 @@ from lessonkit.document.model import (
     Note,
     Paragraph,
     Role,
+    Strong,
     Table,
+    Text,
     WritingSpace,
     text,
 )
 from lessonkit.document.pieces import EN_DASH, bullets, cell, labelled, sentence, strong_cell, words_cell
 
 _MAIN_PARTS = ("skill", "practice", "game")
+_MOST = 2
+"""Changes of a kind that a lesson shows; the activity's card has them all."""
 _POLICY = (
     "Follow your school's own safety rules and plans where they differ from this sheet, "
     "and leave medical questions to licensed staff."
@@ -49,22 +55,18 @@ def lesson_blocks(facts: PlanFacts, lesson: LessonFacts, *, links: bool, new_pag
     """Return the blocks of one lesson; ``links`` makes outcome codes lead to the coverage page of the same document."""
     return (
         *_head(facts, lesson, new_page),
-        Heading(2, text("What we are learning")),
-        _target_table(lesson, links),
+        *_targets(lesson, links),
         Heading(2, text("Minute by minute")),
         flow_table(lesson),
         Heading(2, text("Set up")),
-        _equipment_table(facts, lesson),
-        *_floor(facts, lesson),
+        _set_up(facts, lesson),
         Heading(2, text("Change the challenge")),
         _challenge_table(lesson),
-        Heading(2, text("You may see, you can say")),
-        _see_say_table(lesson),
         Heading(2, text("Everyone takes part")),
         _inclusion_table(lesson),
         _safety(lesson),
-        *_closing(lesson),
-        WritingSpace("Notes for next time", 3),
+        *_words(lesson),
+        WritingSpace("Notes for next time", 2),
     )
 
 
@@ -94,48 +96,63 @@ def _head(facts: PlanFacts, lesson: LessonFacts, new_page: bool) -> tuple[Block,
     )
 
 
-def _target_table(lesson: LessonFacts, links: bool) -> Table:
+def _targets(lesson: LessonFacts, links: bool) -> tuple[Block, ...]:
+    """Show the unit's aims and what is assessed in a table, the others in a line."""
+    shown = tuple(target for target in lesson.targets if target.is_aim or "assessed" in target.ways)
+    others = tuple(target for target in lesson.targets if target not in shown)
     header = tuple(words_cell(words) for words in ("Outcome", "In a child's words", "What to look for"))
-    rows = tuple(_target_row(target, links) for target in lesson.targets)
-    return Table((header, *rows), (17, 38, 45), "Outcomes of this lesson", row_header=True)
+    rows = tuple(_target_row(target, links) for target in shown)
+    blocks: list[Block] = [Heading(2, text("What we are learning"))]
+    if rows:
+        blocks.append(Table((header, *rows), (17, 38, 45), "Outcomes of this lesson", row_header=True))
+    if others:
+        blocks.append(Paragraph(tuple(_also(others, links)), Role.SMALL))
+    return tuple(blocks)
+
+
+def _also(targets: tuple[Target, ...], links: bool) -> Iterator[Inline]:
+    yield Strong(text("Also practised: "))
+    for number, target in enumerate(targets):
+        name = _code(target.code, links)
+        asked = (target.outcome.says or target.outcome.topic) if target.outcome else ""
+        yield from name
+        yield Text(f" {asked[:1].lower()}{asked[1:]}{'.' if number == len(targets) - 1 else '; '}")
+
+
+def _code(code: str, links: bool) -> tuple[Inline, ...]:
+    return (Link(text(code), f"#{code_anchor(code)}"),) if links else text(code)
 
 
 def _target_row(target: Target, links: bool) -> tuple[Cell, ...]:
-    name: tuple[Inline, ...] = text(target.code)
-    if links:
-        name = (Link(name, f"#{code_anchor(target.code)}"),)
-    code = cell(Paragraph(name), Paragraph(text(", ".join(target.ways)), Role.SMALL))
-    if target.look_for:
-        says = bullets(dict.fromkeys(criterion.i_can for criterion in target.look_for))
-        look = bullets(criterion.criterion for criterion in target.look_for)
-        return (code, cell(*says), cell(*look))
-    asked = target.outcome.says if target.outcome else None
-    return (code, words_cell(EN_DASH), words_cell(asked or "See the outcome page."))
+    code = cell(Paragraph(_code(target.code, links)), Paragraph(text(", ".join(target.ways)), Role.SMALL))
+    says = bullets(dict.fromkeys(criterion.i_can for criterion in target.look_for))
+    look = bullets(criterion.criterion for criterion in target.look_for)
+    return (code, cell(*says), cell(*look))
 
 
-def _equipment_table(facts: PlanFacts, lesson: LessonFacts) -> Table:
-    header = tuple(words_cell(words) for words in ("Number", "Item", "Where it goes"))
-    rows = tuple(
-        (strong_cell(str(count)), words_cell(facts.item_name(item, count)), words_cell(_notes(lesson, item)))
+def _set_up(facts: PlanFacts, lesson: LessonFacts) -> Table:
+    """Put the equipment beside the floor plan."""
+    main = main_slot(lesson).activity
+    scene = lesson_scene(main, lesson.space, facts.school_class.children, facts.school.lengths)
+    caption = f"{lesson.space.title} set up for {main.title}."
+    pull = tuple(
+        (Paragraph(labelled(f"{count} {facts.item_name(item, count)}", _notes(lesson, item))),)
         for item, count in lesson.equipment
     )
-    return Table((header, *rows), (12, 33, 55), "Equipment for this class")
+    header = (words_cell("Equipment for this class"), words_cell("Floor plan"))
+    plan = cell(Drawing(scene, describe(scene)), Paragraph(text(caption), Role.CAPTION))
+    return Table((header, (cell(ListBlock(pull)), plan)), (40, 60), "Equipment and floor plan")
 
 
 def _notes(lesson: LessonFacts, item: str) -> str:
     notes = [
-        f"{slot.activity.title}: {need.note}" if need.note else slot.activity.title
+        need.note
         for slot in lesson.slots
         for need in slot.activity.equipment
-        if need.item == item
+        if need.item == item and need.note is not None
     ]
-    return "; ".join(dict.fromkeys(notes))
-
-
-def _floor(facts: PlanFacts, lesson: LessonFacts) -> tuple[Block, ...]:
-    scene = lesson_scene(main_slot(lesson).activity, lesson.space, facts.school_class.children, facts.school.lengths)
-    caption = f"{lesson.space.title} set up for {main_slot(lesson).activity.title}."
-    return (Drawing(scene, describe(scene)), Paragraph(text(caption), Role.CAPTION))
+    joined = "; ".join(note[:1].lower() + note[1:] for note in dict.fromkeys(notes))
+    return f"({joined})" if joined else ""
 
 
 def main_slot(lesson: LessonFacts) -> SlotFacts:
@@ -149,55 +166,42 @@ def _main_slots(lesson: LessonFacts) -> tuple[SlotFacts, ...]:
 
 
 def _challenge_table(lesson: LessonFacts) -> Table:
-    header = tuple(words_cell(words) for words in ("Activity", "Easier", "Harder"))
+    header = tuple(words_cell(words) for words in ("Activity", "Easier", "Harder", "You may see: say"))
     rows = tuple(
         (
             strong_cell(slot.activity.title),
-            cell(*bullets(slot.activity.easier)),
-            cell(*bullets(slot.activity.harder)),
+            cell(*bullets(slot.activity.easier[:_MOST])),
+            cell(*bullets(slot.activity.harder[:_MOST])),
+            cell(*(Paragraph(labelled(f"{pair.see}:", pair.say)) for pair in slot.activity.see_say[:_MOST])),
         )
         for slot in _main_slots(lesson)
     )
-    return Table((header, *rows), (20, 40, 40), "Easier and harder versions", row_header=True)
-
-
-def _see_say_table(lesson: LessonFacts) -> Table:
-    header = tuple(words_cell(words) for words in ("You may see", "You can say"))
-    rows = tuple(
-        (words_cell(pair.see), words_cell(f"\u201c{pair.say}\u201d"))
-        for slot in _main_slots(lesson)
-        for pair in slot.activity.see_say
-    )
-    return Table((header, *rows), (45, 55), "Common faults and what to say")
+    return Table((header, *rows), (13, 28, 28, 31), "Easier, harder, and what to say", row_header=True)
 
 
 def _inclusion_table(lesson: LessonFacts) -> Table:
     header = tuple(words_cell(words) for words in ("Change", "So that everyone can play a full part"))
+    main = main_slot(lesson).activity.inclusion
+    others = [slot.activity.inclusion for slot in _main_slots(lesson)]
     rows = []
     for name in ("space", "task", "equipment", "people"):
         changes = dict.fromkeys(
-            change for slot in _main_slots(lesson) for change in getattr(slot.activity.inclusion, name)
+            (*getattr(main, name), *(change for other in others for change in getattr(other, name)))
         )
         if changes:
-            rows.append((strong_cell(name.capitalize()), cell(*bullets(changes))))
+            rows.append((strong_cell(name.capitalize()), cell(*bullets(tuple(changes)[:1]))))
     return Table((header, *rows), (15, 85), "Changes that let everyone take part", row_header=True)
 
 
 def _safety(lesson: LessonFacts) -> Note:
-    cautions = dict.fromkeys(caution for slot in lesson.slots for caution in slot.activity.safety)
-    return Note("Safety", (*bullets(cautions), sentence(_POLICY)))
+    """Gather the cautions of all activities; each record's own last word on local rules is said once for all."""
+    cautions = dict.fromkeys(caution for slot in lesson.slots for caution in slot.activity.safety[:-1])
+    return Note("Safety", (sentence(f"{' '.join(cautions)} {_POLICY}"),))
 
 
-def _closing(lesson: LessonFacts) -> tuple[Block, ...]:
-    asked = [question for slot in lesson.slots for question in slot.activity.questions]
+def _words(lesson: LessonFacts) -> tuple[Block, ...]:
     words = dict.fromkeys((word.word, word.means) for slot in lesson.slots for word in slot.activity.words)
-    blocks: list[Block] = []
-    if asked:
-        blocks.append(Heading(2, text("Ask and listen for")))
-        blocks.append(
-            ListBlock(tuple((Paragraph((*labelled(question.ask, question.listen_for),)),) for question in asked))
-        )
-    if words:
-        spoken = "; ".join(f"*{word}*: {means}" for word, means in words)
-        blocks.append(Paragraph(labelled("Words to use:", spoken)))
-    return tuple(blocks)
+    if not words:
+        return ()
+    spoken = "; ".join(f"*{word}*, {means}" for word, means in words)
+    return (Paragraph(labelled("Words to use:", f"{spoken}.")),)

@@ -6,6 +6,7 @@ from lessonkit.document.markdown import read_inline
 from lessonkit.document.model import Block, Cell, Inline, ListBlock, Paragraph, Role, Strong, Text
 
 EN_DASH = "\u2013"
+NO_BREAK = "\u00a0"
 
 
 def sentence(words: str, role: Role = Role.BODY) -> Paragraph:
