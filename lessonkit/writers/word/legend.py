@@ -44,8 +44,9 @@ def legend_xml(plan: Plan, ledger: Ledger) -> str:
 
 
 def _below(scene: Scene, width: int) -> int:
-    rows = len(_rows(scene, width)) or (1 if scene.scale_bar else 0)
-    return _ABOVE + rows * _ROW if rows else 0
+    if not scene.legend and not scene.scale_bar:
+        return 0
+    return _ABOVE + len(_rows(scene, width)) * _ROW
 
 
 def _signs(scene: Scene) -> list[tuple[Sign, str]]:
@@ -68,17 +69,25 @@ def _signs(scene: Scene) -> list[tuple[Sign, str]]:
 
 
 def _rows(scene: Scene, width: int) -> list[list[tuple[Sign, str]]]:
-    """Break the legend into rows; the first leaves room for the scale bar."""
-    rows: list[list[tuple[Sign, str]]] = []
-    room = 0
-    for entry in _signs(scene):
-        need = _entry_width(entry[1])
-        if not rows or need > room:
-            room = width - 2 * PAD - (0 if rows else width // 4 if scene.scale_bar else 0)
+    """Break the legend into rows; the first, which may stay empty, leaves room for the scale bar."""
+    full = width - 2 * PAD
+    rows: list[list[tuple[Sign, str]]] = [[]]
+    room = full - _bar_width(scene, full)
+    for sign, words in _signs(scene):
+        need = _entry_width(words)
+        if need > room and (rows[-1] or len(rows) == 1):
             rows.append([])
-        rows[-1].append(entry)
+            room = full
+        rows[-1].append((sign, words))
         room -= need
     return rows
+
+
+def _bar_width(scene: Scene, floor: int) -> int:
+    """Return how wide the scale bar and its words are below a floor of a width."""
+    if not scene.scale_bar:
+        return 0
+    return round(floor * scene.scale_bar / scene.width) + words_width(scene.scale_words, _POINTS) + _SPACE
 
 
 def _entry_width(words: str) -> int:

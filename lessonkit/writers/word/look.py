@@ -187,6 +187,8 @@ PARAGRAPHS: tuple[Style, ...] = (
     Style("PlanLegend", "Plan Legend", based_on="PlanLabel", paragraph='<w:jc w:val="left"/>', run=color("accent5")),
     Style("PlanScale", "Plan Scale", based_on="PlanLegend", paragraph='<w:jc w:val="right"/>'),
     Style("PlanInside", "Plan Inside", based_on="PlanLabel", run=_BOLD + color("lt1") + _size(13)),
+    Style("PlanInsideLarge", "Plan Inside Large", based_on="PlanInside", run=_size(22)),
+    Style("PlanInsideHuge", "Plan Inside Huge", based_on="PlanInside", run=_size(40)),
 )
 """Paragraph styles. The plan styles stand in drawings."""
 

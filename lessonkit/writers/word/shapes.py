@@ -53,7 +53,7 @@ def symbol_xml(name: str, form: Form, centre: tuple[int, int], scale: float, led
     across, down = round(2 * form.half_width * scale), round(2 * form.half_height * scale)
     box = Box(centre[0] - across // 2, centre[1] - down // 2, across, down)
     outline = compound(_fitted(form.pieces, across, down), box) if form.pieces else preset(form.outline)
-    words = words_in(label, "PlanInside") if label else ""
+    words = words_in(label, _inside_style(min(across, down))) if label else ""
     return shape(name, box, outline, form.ink, ledger, words=words)
 
 
@@ -116,6 +116,13 @@ def _way(found: Way, plan: Plan, ledger: Ledger) -> str:
         return line_xml(found.name, (points[0], points[-1]), PATHS[found.role], ledger)
     stroke = Stroke(tuple((x - box.left, y - box.top) for x, y in points))
     return shape(found.name, box, compound((stroke,), box), PATHS[found.role], ledger)
+
+
+def _inside_style(room: int) -> str:
+    """Return the style of a label inside a symbol of a size in EMU."""
+    if room < 20 * EMU_PER_POINT:
+        return "PlanInside"
+    return "PlanInsideLarge" if room < 44 * EMU_PER_POINT else "PlanInsideHuge"
 
 
 def _fitted(pieces: tuple[Ring | Stroke, ...], across: int, down: int) -> tuple[Ring | Stroke, ...]:

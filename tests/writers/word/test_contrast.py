@@ -11,7 +11,7 @@ from .word_parts import tree, values, w
 
 LEAST = 4.5
 """WCAG 2.2, 1.4.3, level AA, for text of any size."""
-ON_DARK = {"PlanInside"}
+ON_DARK = {"PlanInside", "PlanInsideLarge", "PlanInsideHuge"}
 """Styles for words inside a dark symbol of a floor plan."""
 
 

@@ -157,7 +157,8 @@ def test_a_legend_shows_a_rope_as_it_lies() -> None:
 
 def test_everything_stays_inside_the_drawing() -> None:
     """No frame leaves the group, on a wide floor and on a deep one."""
-    for drawn in (scene(), Scene(10, 40, (Area(0, 0, 10, 40, "room", "Long hall"),), (("cone", "cone"),), 5, "5 m")):
+    hall = (Area(0, 0, 10, 40, "room", "Long hall"),)
+    for drawn in (scene(), Scene(10, 40, hall, (("cone", "cone"),), 5, "5 m"), Scene(10, 40, hall), Scene(4, 4, ())):
         body = tree(write(_document(drawn)))
         group = body.find(f".//{{{WPG}}}grpSpPr//{{{A}}}ext")
         assert group is not None
@@ -167,6 +168,19 @@ def test_everything_stays_inside_the_drawing() -> None:
             assert min(x, y) >= 0
             assert x + across <= width
             assert y + down <= height
+
+
+@pytest.mark.parametrize("width", [1.0, 0.5, 0.3])
+def test_the_scale_bar_and_the_legend_keep_apart(width: float) -> None:
+    """However small the drawing, no sign or word of the legend lies over the bar or its words."""
+    shapes = _shapes(scene(), width)
+    bar = [_frame(shapes[name]) for name in ("Scale bar", "2 m")]
+    for kind, words in scene().legend:
+        assert kind
+        for name in (words, f"Legend: {words}"):
+            x, y, across, down = _frame(shapes[name])
+            for left, top, long, high in bar:
+                assert x + across <= left or left + long <= x or y + down <= top or top + high <= y
 
 
 def test_a_deep_floor_fits_the_page() -> None:
