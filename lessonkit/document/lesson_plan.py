@@ -125,9 +125,12 @@ def _code(code: str, links: bool) -> tuple[Inline, ...]:
 
 def _target_row(target: Target, links: bool) -> tuple[Cell, ...]:
     code = cell(Paragraph(_code(target.code, links)), Paragraph(text(", ".join(target.ways)), Role.SMALL))
-    says = bullets(dict.fromkeys(criterion.i_can for criterion in target.look_for))
-    look = bullets(criterion.criterion for criterion in target.look_for)
-    return (code, cell(*says), cell(*look))
+    if not target.look_for:
+        asked = (target.outcome.says or target.outcome.topic) if target.outcome else ""
+        return (code, cell(), words_cell(f"{asked}."))
+    says = dict.fromkeys(criterion.i_can for criterion in target.look_for)
+    look = (criterion.criterion for criterion in target.look_for[:_MOST])
+    return (code, cell(*bullets(tuple(says)[:_MOST])), cell(*bullets(look)))
 
 
 def _set_up(facts: PlanFacts, lesson: LessonFacts) -> Table:

@@ -1,0 +1,91 @@
+"""``new``: a commented skeleton of any record, or a copy of the whole starter curriculum."""
+
+import argparse
+import re
+import shutil
+from pathlib import Path
+from typing import Final
+
+from lessonkit.commands.cannot import CannotRunError
+from lessonkit.commands.terminal import Terminal
+from lessonkit.source.safe_file import write_whole
+from lessonkit.source.shipped import shipped_folder
+
+NAME = "new"
+HELP = "Start a record from a commented skeleton, or copy the starter curriculum."
+EXAMPLES = (
+    "lessonkit new curriculum my-school       copy the starter curriculum to my-school",
+    "lessonkit new activity paddle-parade     curriculum/activities/paddle-parade.yaml",
+    "lessonkit new unit jumping --in my-school",
+)
+_FOLDERS: Final = {
+    "activity": "activities",
+    "equipment": "",
+    "outcomes": "outcomes",
+    "plan": "plans",
+    "school": "",
+    "skill": "skills",
+    "unit": "units",
+}
+_ID: Final = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
+_EDITOR_SETTINGS: Final = """{
+  "yaml.schemas": {
+    "./schema/activity.schema.json": "activities/**/*.yaml",
+    "./schema/equipment.schema.json": "equipment.yaml",
+    "./schema/outcomes.schema.json": "outcomes/*.yaml",
+    "./schema/plan.schema.json": "plans/*.yaml",
+    "./schema/school.schema.json": "school.yaml",
+    "./schema/skill.schema.json": "skills/*.yaml",
+    "./schema/unit.schema.json": "units/*.yaml"
+  }
+}
+"""
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the command's words and options."""
+    parser.add_argument(
+        "kind", choices=("curriculum", *_FOLDERS), metavar="KIND", help=f"curriculum, {', '.join(_FOLDERS)}"
+    )
+    parser.add_argument("name", metavar="NAME", help="the new record's id, or the new curriculum's folder")
+    parser.add_argument("--in", dest="folder", metavar="FOLDER", help="the curriculum to put it in")
+
+
+def run(args: argparse.Namespace, terminal: Terminal) -> int:
+    """Write the new files; nothing that exists is touched. Returns 0."""
+    if args.kind == "curriculum":
+        return _copy_curriculum(Path(args.name), terminal)
+    if not _ID.fullmatch(args.name):
+        tidy = re.sub(r"[^a-z0-9]+", "-", args.name.lower()).strip("-") or "my-record"
+        raise CannotRunError(f"an id has small letters, digits and hyphens only; try {tidy!r}.")
+    return _write_skeleton(args.kind, args.name, args.folder, terminal)
+
+
+def _write_skeleton(kind: str, name: str, folder: str | None, terminal: Terminal) -> int:
+    from lessonkit.commands.curriculum import folder_argument
+
+    root, _ = folder_argument(folder)
+    target = root / _FOLDERS[kind] / f"{name}.yaml"
+    if target.exists():
+        raise CannotRunError(f"{target.as_posix()} is there already; choose another id.")
+    text = (shipped_folder("schema") / "skeletons" / f"{kind}.yaml").read_text("utf-8")
+    title = name.replace("-", " ").capitalize()
+    text = re.sub(r"(?m)^id: [a-z-]+", f"id: {name}", text, count=1)
+    text = re.sub(r"(?m)^title: .*", f"title: {title}", text, count=1)
+    write_whole(target, text.encode())
+    terminal.line(f"Wrote {target.as_posix()}.")
+    terminal.line("Open it in a text editor, fill it in, then run: lessonkit check")
+    return 0
+
+
+def _copy_curriculum(target: Path, terminal: Terminal) -> int:
+    if target.exists() and (not target.is_dir() or any(target.iterdir())):
+        raise CannotRunError(f"{target.as_posix()} is not empty; choose a new folder.")
+    shutil.copytree(shipped_folder("curriculum"), target, dirs_exist_ok=True, ignore=shutil.ignore_patterns("plans"))
+    shutil.copytree(shipped_folder("schema"), target / "schema", ignore=shutil.ignore_patterns("skeletons"))
+    write_whole(target / ".vscode" / "settings.json", _EDITOR_SETTINGS.encode())
+    count = sum(1 for path in target.rglob("*.yaml"))
+    terminal.line(f"Copied the starter curriculum to {target.as_posix()}: {count} records.")
+    terminal.line("Change school.yaml to your own school, then run:")
+    terminal.line(f"  lessonkit check {target.as_posix()}")
+    return 0
