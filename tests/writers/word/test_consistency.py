@@ -117,7 +117,7 @@ def test_contents_show_the_pages_they_were_given() -> None:
     ]
 
     assert [
-        "Lesson 4: Keep it alive3",
+        "Lesson\u00a04: Keep it alive3",
         "Minute by minute3",
         "For the last page of the binder6",
         "A row that leads nowhere6",
