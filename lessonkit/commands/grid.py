@@ -4,27 +4,39 @@ import textwrap
 from collections.abc import Sequence
 
 
-def grid(header: Sequence[str], rows: Sequence[Sequence[str]], width: int, flexible: int | None = None) -> list[str]:
-    """Lay out rows under a header within ``width`` characters; the ``flexible`` column wraps where the rest is fixed.
+def grid(header: Sequence[str], rows: Sequence[Sequence[str]], width: int, flexible: Sequence[int] = ()) -> list[str]:
+    """Lay out rows under a header within ``width`` characters; the ``flexible`` columns wrap, by default the widest.
 
-    Without ``flexible`` the widest column wraps. Returns the lines, without trailing blanks.
+    Returns the lines, without trailing blanks.
     """
     table = [tuple(header), *map(tuple, rows)]
-    widths = [max(len(row[column]) for row in table) for column in range(len(header))]
-    wrapping = widths.index(max(widths)) if flexible is None else flexible
-    room = width - sum(widths) + widths[wrapping] - 2 * (len(widths) - 1)
-    widths[wrapping] = max(8, min(widths[wrapping], room))
-    lines = _row(table[0], widths, wrapping)
+    natural = [max(len(row[column]) for row in table) for column in range(len(header))]
+    wrapping = tuple(flexible) or (natural.index(max(natural)),)
+    widths = _fit(natural, wrapping, width - 2 * (len(natural) - 1))
+    lines = _row(table[0], widths)
     lines.append("  ".join("-" * size for size in widths))
     for row in table[1:]:
-        lines.extend(_row(row, widths, wrapping))
+        lines.extend(_row(row, widths))
     return lines
 
 
-def _row(cells: Sequence[str], widths: Sequence[int], wrapping: int) -> list[str]:
-    folded = textwrap.wrap(cells[wrapping], widths[wrapping]) or [""]
+def _fit(natural: Sequence[int], wrapping: Sequence[int], room: int) -> list[int]:
+    """Share what the fixed columns leave among the wrapping ones, in proportion to what they hold."""
+    widths = list(natural)
+    left = room - sum(size for column, size in enumerate(natural) if column not in wrapping)
+    wanted = sum(natural[column] for column in wrapping)
+    if wanted <= left:
+        return widths
+    for column in wrapping:
+        widths[column] = max(8, left * natural[column] // wanted)
+    return widths
+
+
+def _row(cells: Sequence[str], widths: Sequence[int]) -> list[str]:
+    folded = [textwrap.wrap(cell, size) or [""] for cell, size in zip(cells, widths, strict=True)]
+    height = max(len(pieces) for pieces in folded)
     lines = []
-    for number, piece in enumerate(folded):
-        shown = [piece if c == wrapping else (cell if number == 0 else "") for c, cell in enumerate(cells)]
-        lines.append("  ".join(cell.ljust(size) for cell, size in zip(shown, widths, strict=True)).rstrip())
+    for number in range(height):
+        shown = [pieces[number] if number < len(pieces) else "" for pieces in folded]
+        lines.append("  ".join(piece.ljust(size) for piece, size in zip(shown, widths, strict=True)).rstrip())
     return lines

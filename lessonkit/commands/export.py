@@ -1,0 +1,79 @@
+"""``export``: write the Word files of every plan."""
+
+import argparse
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from lessonkit.commands.cannot import CannotRunError
+from lessonkit.commands.terminal import Terminal
+
+if TYPE_CHECKING:
+    from lessonkit.commands.exported import Folder
+    from lessonkit.document.lesson_facts import PlanFacts
+    from lessonkit.loading.folder import Loaded
+    from lessonkit.records.plan import Plan
+
+NAME = "export"
+HELP = "Write a plan's lessons and its binder as Word files."
+EXAMPLES = (
+    "lessonkit export                                      every plan, into exports",
+    "lessonkit export --plan paddles-grade-3-grade-3-heron one plan",
+    "lessonkit export my-school --to binder                another folder",
+)
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the command's words and options."""
+    parser.add_argument("folder", nargs="?", help="the folder of records (default: curriculum, or this folder)")
+    parser.add_argument("--plan", metavar="ID", help="export only this plan")
+    parser.add_argument("--to", metavar="FOLDER", default="exports", help="where to write (default: exports)")
+
+
+def run(args: argparse.Namespace, terminal: Terminal) -> int:
+    """Write the files. A file edited since it was exported is kept; the new one is written beside it. Returns 0 or 1."""
+    from lessonkit.commands.checking import refuse_errors
+    from lessonkit.commands.curriculum import open_curriculum
+    from lessonkit.commands.exported import Folder
+    from lessonkit.commands.plan_words import show_table
+    from lessonkit.document.lesson_facts import work_out
+
+    loaded = open_curriculum(args.folder, terminal)
+    if refuse_errors(loaded, terminal):
+        return 1
+    for plan in _plans(loaded, args.plan):
+        facts = work_out(plan, loaded.library)
+        folder = Folder(Path(args.to.replace("\\", "/")) / plan.id)
+        _write(facts, folder, terminal)
+        terminal.line(plan.title)
+        show_table(facts, terminal)
+        terminal.line()
+        for line in folder.report():
+            terminal.line(line)
+    return 0
+
+
+def _plans(loaded: "Loaded", wanted: str | None) -> "list[Plan]":
+    plans = loaded.library.plans
+    if not plans:
+        raise CannotRunError("there is no plan to export yet; make one with: lessonkit sequence")
+    if wanted is None:
+        return [plans[key] for key in sorted(plans)]
+    if wanted not in plans:
+        raise CannotRunError(f"there is no plan {wanted!r}; there are {', '.join(sorted(plans))}.")
+    return [plans[wanted]]
+
+
+def _write(facts: "PlanFacts", folder: "Folder", terminal: Terminal) -> None:
+    from lessonkit.document.binder import binder_document
+    from lessonkit.document.lesson_plan import lesson_document
+    from lessonkit.writers.options import Options
+    from lessonkit.writers.table import FORMATS
+
+    word = FORMATS["word"]
+    for lesson in facts.lessons:
+        number = lesson.lesson.lesson
+        terminal.status(f"Writing lesson {number} ...")
+        folder.put(f"lesson-{number:02}{word.suffix}", word.write(lesson_document(facts, number), Options()))
+    terminal.status("Writing the binder ...")
+    folder.put(f"binder{word.suffix}", word.write(binder_document(facts), Options()))
+    terminal.status("")

@@ -1,0 +1,89 @@
+"""What a planned or impossible unit looks like in the terminal."""
+
+import textwrap
+from typing import TYPE_CHECKING
+
+from lessonkit.commands.grid import grid
+from lessonkit.commands.terminal import Terminal
+
+if TYPE_CHECKING:
+    from lessonkit.document.lesson_facts import PlanFacts
+    from lessonkit.planning.said import Said
+    from lessonkit.planning.sequence import Impossible, Planned
+    from lessonkit.records.library import Library
+    from lessonkit.records.record import Record
+    from lessonkit.records.unit import Unit
+
+
+def show_planned(planned: "Planned", library: "Library", terminal: Terminal, why: bool) -> None:
+    """Show a plan as a table, how good it is, and on request the reasons."""
+    from lessonkit.document.lesson_facts import work_out
+
+    facts = work_out(planned.plan, library)
+    terminal.line(planned.plan.title)
+    show_table(facts, terminal)
+    for line in textwrap.wrap(_worth(planned), terminal.width):
+        terminal.line(line)
+    for note in planned.notes:
+        terminal.line(f"Note: {note.says}")
+    if why:
+        _show_reasons(planned, terminal)
+
+
+def show_table(facts: "PlanFacts", terminal: Terminal) -> None:
+    """Show lesson, date, parts, outcomes and minutes moving."""
+    from lessonkit.document.dates_in_words import short_day
+
+    rows = []
+    for lesson in facts.lessons:
+        activities = ", ".join(slot.activity.title for slot in lesson.slots)
+        assessed = [target.code for target in lesson.targets if "assessed" in target.ways]
+        outcomes = f"{len(lesson.targets)}" + (f", checks {', '.join(assessed)}" if assessed else "")
+        moving = f"{lesson.moving:.0f} of {lesson.lesson.minutes}"
+        rows.append((str(lesson.lesson.lesson), short_day(lesson.lesson.date), activities, outcomes, moving))
+    for line in grid(("No", "Date", "Activities", "Outcomes", "Moving"), rows, terminal.width, flexible=(2, 3)):
+        terminal.line(line)
+
+
+def _worth(planned: "Planned") -> str:
+    made = planned.plan.made
+    if made is None:
+        return ""
+    if made.status == "proven":
+        return f"Proven: no plan meets your wishes better (cost {made.cost}). Every requirement was checked again."
+    gap = (made.cost - made.bound) / max(1, abs(made.cost))
+    return (
+        f"The search was stopped early. The plan meets every requirement; a better one may exist, "
+        f"at most {gap:.0%} better (cost {made.cost}, no plan below {made.bound})."
+    )
+
+
+def _show_reasons(planned: "Planned", terminal: Terminal) -> None:
+    for line in planned.reasons.lines():
+        for folded in textwrap.wrap(line, terminal.width, subsequent_indent="    ") or [""]:
+            terminal.line(folded)
+
+
+def show_impossible(outcome: "Impossible", unit: "Unit", library: "Library", terminal: Terminal) -> None:
+    """Show why a unit cannot be planned, each reason at its line, and the ways out."""
+    terminal.line(f"{unit.title} cannot be planned as it is asked for:")
+    for said in outcome.because:
+        _show(f"- {said.says}", _place(said, library), terminal)
+    if outcome.ways_out:
+        terminal.line("Any one of these would make it possible, the smallest change first:")
+        for way in outcome.ways_out:
+            _show(f"- {way.says}", None, terminal)
+
+
+def _show(words: str, place: str | None, terminal: Terminal) -> None:
+    if place:
+        terminal.line(f"{place}:")
+    for line in textwrap.wrap(words, terminal.width, initial_indent="  ", subsequent_indent="    "):
+        terminal.line(line)
+
+
+def _place(said: "Said", library: "Library") -> str | None:
+    from lessonkit.loading.places import locate
+
+    record: Record | None = next((r for r in library.records() if (r.kind, r.id) == (said.kind, said.record)), None)
+    return str(locate(record.path, said.field)) if record and record.path else None
