@@ -10,12 +10,14 @@ from lessonkit.document.model import (
     Heading,
     KeyValues,
     Note,
+    PageBreak,
     Paragraph,
     Role,
     Table,
     text,
 )
 from lessonkit.document.pieces import EN_DASH, NO_BREAK, bullets, cell, labelled, sentence, words_cell
+from lessonkit.document.scene import Scene
 from lessonkit.logistics.equipment import needed
 from lessonkit.logistics.groups import group
 from lessonkit.records.activity import Activity
@@ -29,10 +31,11 @@ def activity_anchor(activity_id: str) -> str:
 def card_blocks(activity: Activity, facts: PlanFacts) -> tuple[Block, ...]:
     """Return the card of an activity (already resolved for the grade) as it stands in a binder."""
     return (
+        PageBreak(),
         Paragraph(
             text(f"Activity {EN_DASH} {', '.join(PART_NAMES[part].lower() for part in activity.parts)}"), Role.KICKER
         ),
-        Heading(1, text(activity.title), activity_anchor(activity.id), new_page=True),
+        Heading(1, text(activity.title), activity_anchor(activity.id)),
         sentence(activity.summary, Role.SUMMARY),
         _facts(activity, facts),
         _how_and_where(activity, facts),
@@ -69,10 +72,15 @@ def _how_and_where(activity: Activity, facts: PlanFacts) -> Table:
     header = (words_cell("What happens"), words_cell("One group"))
     cues = Paragraph(read_inline(" \u00b7 ".join(activity.cues)), Role.CUE)
     return Table(
-        (header, (cell(*read_markdown(activity.steps), cues), cell(Drawing(scene, describe(scene))))),
+        (header, (cell(*read_markdown(activity.steps), cues), cell(Drawing(scene, describe(scene), _share(scene))))),
         (62, 38),
         f"Steps and set-up of {activity.title}",
     )
+
+
+def _share(scene: Scene) -> float:
+    """Draw a small space smaller, so that a child has about the same size on every card."""
+    return max(0.5, min(1.0, scene.width / 4))
 
 
 def _remarks(activity: Activity) -> tuple[Block, ...]:

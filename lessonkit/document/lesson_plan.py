@@ -17,6 +17,7 @@ from lessonkit.document.model import (
     Link,
     ListBlock,
     Note,
+    PageBreak,
     Paragraph,
     Role,
     Strong,
@@ -90,8 +91,9 @@ def _head(facts: PlanFacts, lesson: LessonFacts, new_page: bool) -> tuple[Block,
     )
     count = len(facts.lessons)
     return (
+        *((PageBreak(),) if new_page else ()),
         Paragraph(text(f"{facts.unit.title} {EN_DASH} lesson {plan.lesson} of {count}"), Role.KICKER),
-        Heading(1, text(lesson.title), lesson_anchor(plan.lesson), new_page),
+        Heading(1, text(lesson.title), lesson_anchor(plan.lesson)),
         KeyValues(tuple((name, text(value)) for name, value in pairs)),
     )
 
