@@ -2,9 +2,9 @@
 
 from dataclasses import dataclass
 
-from lessonkit.planning.dates import Timetable
 from lessonkit.planning.problem import Problem
 from lessonkit.planning.said import Said
+from lessonkit.records.activity import LessonPart
 from lessonkit.records.library import Library
 from lessonkit.records.school import School, SchoolClass
 from lessonkit.records.unit import Unit
@@ -22,6 +22,29 @@ class LeftOut:
 
 
 @dataclass(frozen=True, slots=True)
+class TaughtSlot:
+    """What was taught: activity id, part, minutes, set-up, outcome codes assessed."""
+
+    activity: str
+    part: LessonPart
+    minutes: int
+    setup: int = 0
+    assess: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class LessonPlace:
+    """A lesson: ISO date, time of day, minutes, space, the number of its shape, and what was taught if it is over."""
+
+    date: str
+    at: str
+    minutes: int
+    space: str
+    shape: int
+    taught: tuple[TaughtSlot, ...] | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Case:
     """A problem with its records.
 
@@ -34,7 +57,7 @@ class Case:
     unit: Unit
     school: School
     school_class: SchoolClass
-    timetable: Timetable
+    places: tuple[LessonPlace, ...]
     steps: tuple[tuple[str, ...], ...]
     left_out: tuple[LeftOut, ...] = ()
     faults: tuple[Said, ...] = ()

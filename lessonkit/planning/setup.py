@@ -1,13 +1,13 @@
 """From records to a problem: the class's lessons, the activities it can do, and what the request asks for."""
 
 from collections.abc import Collection
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from lessonkit.logistics.activity_time import active_minutes
 from lessonkit.logistics.groups import CannotGroupError
 from lessonkit.planning.candidates import Candidates, bases, candidates, lessons_left
-from lessonkit.planning.case import Case
-from lessonkit.planning.dates import timetable
+from lessonkit.planning.case import Case, LessonPlace
+from lessonkit.planning.dates import LessonDate, timetable
 from lessonkit.planning.eligible import Setting, share_on_floor, usable_parts
 from lessonkit.planning.order import ranks
 from lessonkit.planning.problem import (
@@ -35,27 +35,6 @@ EFFORTS = ("rest", "light", "moderate", "vigorous")
 _RATE_GRID = 5
 
 
-@dataclass(frozen=True, slots=True)
-class TaughtSlot:
-    """What was taught: activity id, part, minutes, set-up, outcome codes assessed."""
-
-    activity: str
-    part: str
-    minutes: int
-    setup: int
-    assess: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class LessonPlace:
-    """A lesson to plan: its minutes, its space, the number of its shape, and what was taught in it if it is over."""
-
-    minutes: int
-    space: str
-    shape: int
-    taught: tuple[TaughtSlot, ...] | None = None
-
-
 def set_up(
     library: Library,
     unit: Unit,
@@ -73,7 +52,7 @@ def set_up(
     school = library.schools[unit.school]
     dates = timetable(unit, school, school_class)
     if places is None:
-        places = tuple(LessonPlace(day.minutes, day.space, _shape(unit, n)) for n, day in enumerate(dates.lessons, 1))
+        places = tuple(place_of(day, shape_of(unit, number)) for number, day in enumerate(dates.lessons, 1))
     parts = tuple(tuple(part.part for part in unit.shapes[place.shape].parts) for place in places)
     setting = Setting(library, unit, school, school_class, tuple(place.space for place in places), parts)
     faults = dates.faults + _faults(unit, library, len(places))
@@ -83,7 +62,8 @@ def set_up(
     levels = progression(unit, library, _teaching(setting, found))
     problem = _problem(setting, places, found, levels)
     titles = _step_titles(setting, levels)
-    return Case(problem, library, unit, school, school_class, dates, titles, found.left_out, faults, levels.passed_over)
+    notes = levels.passed_over
+    return Case(problem, library, unit, school, school_class, places, titles, found.left_out, faults, notes)
 
 
 def _teaching(setting: Setting, found: Candidates) -> list[tuple[Activity, tuple[str, ...]]]:
@@ -95,7 +75,12 @@ def _teaching(setting: Setting, found: Candidates) -> list[tuple[Activity, tuple
     ]
 
 
-def _shape(unit: Unit, number: int) -> int:
+def place_of(day: LessonDate, shape: int) -> LessonPlace:
+    """Return the lesson of a date, still to be filled in a shape."""
+    return LessonPlace(day.date.isoformat(), day.at, day.minutes, day.space, shape)
+
+
+def shape_of(unit: Unit, number: int) -> int:
     """Return the shape of a lesson (from 1): the one that names it, else the first that is for all other lessons."""
     named = [index for index, shape in enumerate(unit.shapes) if shape.lessons is not None and number in shape.lessons]
     others = [index for index, shape in enumerate(unit.shapes) if shape.lessons is None]
@@ -168,7 +153,9 @@ def _further(setting: Setting, choices: tuple[Choice, ...], outcomes: tuple[str,
     if framework is None:
         return ()
     own = {outcome.code for outcome in framework.outcomes if outcome.grade == setting.school_class.grade}
-    practised = {number for choice in choices for number in choice.practises}
+    every = range(len(setting.spaces))
+    usable = [choice for choice in choices if not all(choice.barred(lesson) for lesson in every)]
+    practised = {number for choice in usable for number in choice.practises}
     return tuple(n for n, code in enumerate(outcomes) if code in own - aims and n in practised)
 
 
@@ -183,7 +170,9 @@ def _choices(setting: Setting, found: Candidates, levels: Progression, outcomes:
         choice = _choice(record, setting, outcomes)
         builds_on = tuple(index[base] for base in bases(record, setting, resolved))
         own = barred.get(record.id, ())
-        choices.append(replace(choice, levels=levels.of(record), builds_on=builds_on, bars=own))
+        usable = bool(lessons_left(record.id, setting, found.left_out))
+        liked = usable and record.id in setting.unit.favourites
+        choices.append(replace(choice, levels=levels.of(record), builds_on=builds_on, bars=own, favourite=liked))
     return tuple(choices)
 
 
@@ -202,7 +191,6 @@ def _choice(record: Activity, setting: Setting, outcomes: tuple[str, ...]) -> Ch
         form=record.organisation.form,
         kinds=tuple(sorted({need.item for need in record.equipment})),
         effort=EFFORTS.index(record.effort),
-        favourite=record.id in setting.unit.favourites,
         station=record.station,
     )
 

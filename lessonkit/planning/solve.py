@@ -4,13 +4,13 @@ The search is deterministic: one worker, a fixed seed, limits counted in the sol
 seconds, or a person who stops it, can make two runs differ, and then the answer says that it is not proven.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from importlib.metadata import version
 from math import ceil
 from typing import Any, Literal
 
-from lessonkit.planning.linear import Linear
+from lessonkit.planning.linear import Linear, Row
 
 Status = Literal["proven", "best-found", "impossible", "nothing-found"]
 Parameter = int | float | bool
@@ -86,6 +86,20 @@ def minimise(model: Linear, limits: Limits = NO_LIMITS, hint: Sequence[int] = ()
     )
 
 
+def feasible(model: Linear, rows: Iterable[Row] | None = None, effort: float = 20.0) -> bool | None:
+    """Tell whether any values satisfy the model's rows, or only those given, costs aside; None where effort ran out.
+
+    Without an objective the answer says whether the demands can hold together, not which of them would be cheap.
+    """
+    cp_model = _solver()
+    wanted = model.rows if rows is None else rows
+    program, _ = _program(Linear(model.variables, list(wanted)))
+    solver = cp_model.CpSolver()
+    _set(solver.parameters, Limits(None, effort))
+    status = _status(solver.solve(program))
+    return None if status == "nothing-found" else status != "impossible"
+
+
 def _solver() -> Any:
     from ortools.sat.python import cp_model
 
@@ -120,6 +134,8 @@ def _program(model: Linear) -> tuple[Any, list[Any]]:
         most = cp_model.INT_MAX if row.most is None else row.most
         program.add_linear_constraint(total, least, most)
     costs = sorted(model.cost.items())
+    if not costs:
+        return program, numbers
     cost = cp_model.LinearExpr.weighted_sum([numbers[n] for n, _ in costs], [f for _, f in costs])
     program.minimize(cost + model.constant)
     return program, numbers

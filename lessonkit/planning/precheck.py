@@ -1,0 +1,224 @@
+"""Counting arguments: what cannot be, seen without a search, with the numbers that show it."""
+
+from collections import Counter
+from collections.abc import Iterator
+
+from lessonkit.planning.case import Case, counted, listed
+from lessonkit.planning.problem import Goal, Problem
+from lessonkit.planning.said import Said
+
+_WHY = {
+    "grade": "for another grade",
+    "excluded": "excluded",
+    "class-size": "unable to group the class",
+    "equipment": "short of equipment",
+    "skill": "for another skill",
+    "where": "for another kind of space",
+    "floor": "too big for the space",
+    "builds-on": "building on one that cannot be used",
+}
+
+
+def precheck(case: Case) -> tuple[Said, ...]:
+    """Return what cannot be, one sentence for each; nothing where counting finds no fault."""
+    found = [*_pins(case), *_empty_parts(case)]
+    if not found:
+        found = [*_supply(case), *_minutes(case), *_moving(case), *_aims(case)]
+    return tuple(dict.fromkeys(found))
+
+
+def _pins(case: Case) -> Iterator[Said]:
+    problem = case.problem
+    for number, pin in enumerate(problem.pins):
+        if problem.lessons[pin.lesson].taught is not None:
+            continue
+        for code in problem.choices[pin.activity].barred(pin.lesson):
+            says = f"{case.activity(pin.activity)} is pinned to {case.lesson(pin.lesson)}, but: "
+            yield case.in_unit(("pins", number), says + case.bar(pin.activity, pin.lesson, code).says)
+        frames = problem.lessons[pin.lesson].parts
+        parts = [part for part in range(len(frames)) if problem.fits(pin.activity, part, pin.lesson)]
+        if pin.part is not None and not any(frames[part].part == pin.part for part in parts):
+            says = f"{case.activity(pin.activity)} cannot be the {pin.part} of {case.lesson(pin.lesson)}: it is for "
+            usual = listed(problem.choices[pin.activity].parts, "or") or "other units"
+            yield case.in_unit(("pins", number, "part"), f"{says}{usual}, and the lesson's shape counts too.")
+        elif not parts:
+            says = f"{case.activity(pin.activity)} fits no part of {case.lesson(pin.lesson)}."
+            yield case.in_unit(("pins", number), says)
+
+
+def _able(problem: Problem, part: int, lesson: int) -> list[int]:
+    return [activity for activity, other, number in problem.places if (other, number) == (part, lesson)]
+
+
+def _empty_parts(case: Case) -> Iterator[Said]:
+    """Find parts of lessons that too few activities fit."""
+    problem = case.problem
+    seen: set[tuple[int, int, int]] = set()
+    for lesson in problem.open_lessons:
+        frame = problem.lessons[lesson]
+        for part, wanted in enumerate(frame.parts):
+            able = len(_able(problem, part, lesson))
+            key = (frame.shape, part, able)
+            if able >= wanted.least or key in seen:
+                continue
+            seen.add(key)
+            some = (
+                "no activity fits"
+                if able == 0
+                else "only 1 activity fits"
+                if able == 1
+                else f"only {able} activities fit"
+            )
+            needs = counted(wanted.least, "activity")
+            says = f"{case.part(lesson, part).capitalize()} of {case.lesson(lesson)} needs {needs}, but {some}"
+            place = ("shapes", frame.shape, "parts", part)
+            yield case.in_unit(place, f"{says}{_why_not(case, wanted.part, lesson)}.")
+
+
+def _why_not(case: Case, part: str, lesson: int) -> str:
+    """Say why the activities written for a part are left out of a lesson, counted by reason."""
+    codes: Counter[str] = Counter()
+    left_out = {bar.activity: bar.code for bar in reversed(case.left_out) if lesson in bar.lessons}
+    for activity, code in left_out.items():
+        record = case.library.activities.get(activity)
+        if record is not None and part in record.parts:
+            codes[code] += 1
+    reasons = [f"{count} {_WHY.get(code, code)}" for code, count in sorted(codes.items())]
+    return f" ({listed(reasons)})" if reasons else ""
+
+
+def _supply(case: Case) -> Iterator[Said]:
+    """Find parts that all lessons together need more often than the activities written for them may be used."""
+    problem = case.problem
+    names = sorted({frame.part for number in problem.open_lessons for frame in problem.lessons[number].parts})
+    for name in names:
+        needed = sum(
+            frame.least
+            for number in problem.open_lessons
+            for frame in problem.lessons[number].parts
+            if frame.part == name
+        )
+        able: dict[int, set[int]] = {}
+        for activity, part, lesson in problem.places:
+            if problem.lessons[lesson].parts[part].part == name:
+                able.setdefault(activity, set()).add(lesson)
+        supply = sum(_times(problem, lessons) for lessons in able.values())
+        if supply < needed:
+            says = (
+                f"The unit needs {needed} activities for the {name}, but the {len(able)} that fit"
+                f" may be used {supply} times in all."
+            )
+            yield case.in_unit(("repeats", "most"), says)
+
+
+def _times(problem: Problem, lessons: set[int]) -> int:
+    """Return how often an activity that fits some lessons may be used, taking them as early as the gap allows."""
+    used, free = 0, -1
+    for lesson in sorted(lessons):
+        if lesson >= free and used < problem.most:
+            used += 1
+            free = lesson + problem.apart + 1
+    return used
+
+
+def _minutes(case: Case) -> Iterator[Said]:
+    problem = case.problem
+    for lesson in problem.open_lessons:
+        shortest, longest = _span(problem, lesson)
+        length = problem.lessons[lesson].minutes
+        name = case.lesson(lesson).capitalize()
+        if shortest > length:
+            says = f"{name} lasts {length} minutes, but its parts take at least {shortest} with their set-up."
+            yield case.in_lesson(lesson, says)
+        if longest < length:
+            says = f"{name} lasts {length} minutes, but its parts take at most {longest} with their set-up."
+            yield case.in_lesson(lesson, says)
+
+
+def _span(problem: Problem, lesson: int) -> tuple[int, int]:
+    """Return the fewest and the most minutes that a lesson's parts can take, part by part."""
+    shortest = longest = 0
+    for part, frame in enumerate(problem.lessons[lesson].parts):
+        bounds = [problem.bounds(activity, part, lesson) for activity in _able(problem, part, lesson)]
+        low = sum(sorted(each.least + each.setup for each in bounds)[: frame.least])
+        high = sum(sorted((each.most + each.setup for each in bounds), reverse=True)[: frame.most])
+        shortest += max(low, frame.least_minutes or 0)
+        longest += high if frame.most_minutes is None else min(high, frame.most_minutes)
+    return shortest, longest
+
+
+def _moving(case: Case) -> Iterator[Said]:
+    problem = case.problem
+    for lesson in problem.open_lessons:
+        best = max((problem.choices[place[0]].moving for place in problem.places if place[2] == lesson), default=0)
+        if best < problem.moving:
+            says = (
+                f"Children are to move for {problem.moving} % of {case.lesson(lesson)},"
+                f" but no activity that fits it has them move for more than {best} %."
+            )
+            yield case.in_unit(("moving",), says)
+
+
+def _aims(case: Case) -> Iterator[Said]:
+    for number, goal in enumerate(case.problem.goals):
+        yield from _aim_practised(case, number, goal)
+        yield from _aim_assessed(case, number, goal)
+
+
+def _lessons_for(problem: Problem, outcome: int, *, assess: bool) -> set[int]:
+    taught = {
+        lesson
+        for lesson, frame in enumerate(problem.lessons)
+        for placed in frame.taught or ()
+        if outcome in (placed.assess if assess else problem.choices[placed.activity].practises)
+    }
+    return taught | {
+        lesson
+        for activity, _, lesson in problem.places
+        if outcome in (problem.choices[activity].assesses if assess else problem.choices[activity].practises)
+    }
+
+
+def _aim_practised(case: Case, number: int, goal: Goal) -> Iterator[Said]:
+    problem = case.problem
+    code, lessons = case.outcome(goal.outcome), len(problem.lessons)
+    wanted = counted(goal.practise, "lesson")
+    if goal.practise > lessons:
+        says = f"{code} is to be practised in {wanted}, but the unit has {lessons}."
+        yield case.in_unit(("aims", number, "practise"), says)
+        return
+    possible = _lessons_for(problem, goal.outcome, assess=False)
+    able: dict[int, set[int]] = {}
+    for activity, _, lesson in problem.places:
+        if goal.outcome in problem.choices[activity].practises:
+            able.setdefault(activity, set()).add(lesson)
+    taught = sum(problem.lessons[lesson].taught is not None for lesson in possible)
+    supply = taught + sum(_times(problem, each) for each in able.values())
+    if not possible and goal.practise:
+        says = f"{code} is to be practised in {wanted}, but no activity that this class can do practises it."
+        yield case.in_unit(("aims", number, "code"), says)
+    elif min(len(possible), supply) < goal.practise:
+        says = (
+            f"{code} is to be practised in {wanted}, but the activities that practise it"
+            f" can be in {min(len(possible), supply)} at most."
+        )
+        yield case.in_unit(("aims", number, "practise"), says)
+
+
+def _aim_assessed(case: Case, number: int, goal: Goal) -> Iterator[Said]:
+    if not goal.assess:
+        return
+    problem = case.problem
+    code, lessons = case.outcome(goal.outcome), len(problem.lessons)
+    possible = _lessons_for(problem, goal.outcome, assess=True)
+    late = {lesson for lesson in possible if lesson >= goal.after or problem.lessons[lesson].taught is not None}
+    wanted = counted(goal.assess, "lesson")
+    if not possible:
+        says = f"{code} is to be assessed in {wanted}, but no activity that this class can do assesses it."
+        yield case.in_unit(("aims", number, "assess"), says)
+    elif len(late) < goal.assess:
+        says = (
+            f"{code} is to be assessed in {wanted}, each after {counted(goal.after, 'lesson')} of practice,"
+            f" but a unit of {counted(lessons, 'lesson')} leaves {len(late)} for that."
+        )
+        yield case.in_unit(("aims", number, "after"), says)

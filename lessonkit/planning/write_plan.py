@@ -1,0 +1,146 @@
+"""From a schedule to a plan record, and from a plan record to the text of its file, which teachers read and edit."""
+
+import json
+import re
+from collections.abc import Iterator
+from datetime import date
+
+from lessonkit.planning.case import Case
+from lessonkit.planning.problem import Placed, Schedule
+from lessonkit.records.activity import LessonPart
+from lessonkit.records.library import Library
+from lessonkit.records.plan import Lesson, Made, Plan, Slot
+
+_LONGEST_ID = 60
+_PLAIN = re.compile(r"[A-Za-z][A-Za-z0-9]*(?:[ ,.()/-]+[A-Za-z0-9]+)*[.)]?")
+_NOT_PLAIN = frozenset({"true", "false", "null", "yes", "no", "on", "off", "y", "n"})
+_HEADER = """\
+# A plan made by the sequencer. It is yours: change it here and check it again with
+#     lessonkit check
+# Swap an activity, move minutes from one to another, or put lessons right by hand.
+# pinned: true  keeps an activity in its place when the unit is planned again.
+# taught: true  under a lesson's minutes says that the lesson is over and stays as it was.
+"""
+
+
+def plan_record(case: Case, schedule: Schedule, made: Made | None) -> Plan:
+    """Return the plan of a case with its schedule."""
+    own = f"{case.unit.id}-{case.school_class.id}"
+    lessons = tuple(_lesson(case, number, placed) for number, placed in enumerate(schedule.lessons))
+    return Plan(
+        kind="plan",
+        id=own if len(own) <= _LONGEST_ID else own[:_LONGEST_ID].rstrip("-"),
+        title=f"{case.unit.title}: {case.school_class.title}"[:80],
+        unit=case.unit.id,
+        school=case.school.id,
+        school_class=case.school_class.id,
+        made=made,
+        lessons=lessons,
+    )
+
+
+def _lesson(case: Case, number: int, placed: tuple[Placed, ...]) -> Lesson:
+    place = case.places[number]
+    if place.taught is None:
+        slots = tuple(_slot(case, number, item) for item in placed)
+    else:
+        slots = tuple(
+            Slot(part=each.part, activity=each.activity, minutes=each.minutes, setup=each.setup, assess=each.assess)
+            for each in place.taught
+        )
+    return Lesson(
+        lesson=number + 1,
+        date=place.date,
+        at=place.at,
+        space=place.space,
+        minutes=place.minutes,
+        shape=case.unit.shapes[place.shape].title,
+        taught=place.taught is not None,
+        activities=slots,
+    )
+
+
+def _slot(case: Case, lesson: int, item: Placed) -> Slot:
+    return Slot(
+        part=_shape_part(case, lesson, item.part),
+        activity=case.problem.choices[item.activity].id,
+        minutes=item.minutes,
+        setup=item.setup,
+        assess=tuple(case.problem.outcomes[outcome] for outcome in item.assess),
+        pinned=item.pinned,
+    )
+
+
+def _shape_part(case: Case, lesson: int, part: int) -> LessonPart:
+    return case.unit.shapes[case.places[lesson].shape].parts[part].part
+
+
+def plan_text(plan: Plan, library: Library) -> str:
+    """Return the text of a plan's file: the same plan, the same text, with the activities' titles beside their ids."""
+    return _HEADER + "\n".join(_lines(plan, library)) + "\n"
+
+
+def _lines(plan: Plan, library: Library) -> Iterator[str]:
+    yield "kind: plan"
+    for name in ("id", "title", "unit", "school", "school_class"):
+        yield f"{name}: {_scalar(getattr(plan, name))}"
+    if plan.made is not None:
+        yield from _made(plan.made)
+    yield "lessons:"
+    for lesson in plan.lessons:
+        yield f"  # {_day(lesson.date)}"
+        yield from _lesson_lines(lesson, library)
+
+
+def _made(made: Made) -> Iterator[str]:
+    best = "no better plan exists" if made.status == "proven" else "the search was stopped early; better ones may exist"
+    yield f"# How the plan came about ({best}). Leave this part as it is."
+    yield "made:"
+    for name in ("lessonkit", "solver", "inputs", "status"):
+        yield f"  {name}: {_scalar(getattr(made, name))}"
+    yield f"  cost: {made.cost}"
+    yield f"  bound: {made.bound}"
+
+
+def _lesson_lines(lesson: Lesson, library: Library) -> Iterator[str]:
+    yield f"  - lesson: {lesson.lesson}"
+    yield f"    date: {lesson.date}"
+    yield f"    at: {json.dumps(lesson.at)}"
+    yield f"    space: {_scalar(lesson.space)}"
+    yield f"    minutes: {lesson.minutes}"
+    yield f"    shape: {_scalar(lesson.shape)}"
+    if lesson.taught:
+        yield "    taught: true"
+    yield "    activities:"
+    for slot in lesson.activities:
+        record = library.activities.get(slot.activity)
+        yield f"      - {_slot_text(slot)}" + (f"  # {record.title}" if record else "")
+
+
+def _slot_text(slot: Slot) -> str:
+    fields = [f"part: {slot.part}", f"activity: {_scalar(slot.activity)}", f"minutes: {slot.minutes}"]
+    if slot.setup:
+        fields.append(f"setup: {slot.setup}")
+    if slot.assess:
+        fields.append(f"assess: [{', '.join(_scalar(code) for code in slot.assess)}]")
+    if slot.pinned:
+        fields.append("pinned: true")
+    return "{" + ", ".join(fields) + "}"
+
+
+def _scalar(text: str) -> str:
+    """Write a text plainly where YAML reads it back as the same text, else between double quotes."""
+    if _PLAIN.fullmatch(text) and text.lower() not in _NOT_PLAIN and ", " not in text:
+        return text
+    return json.dumps(text, ensure_ascii=False)
+
+
+_DAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+_SPRING = ("January", "February", "March", "April", "May", "June")
+_AUTUMN = ("July", "August", "September", "October", "November", "December")
+_MONTHS = _SPRING + _AUTUMN
+
+
+def _day(written: str) -> str:
+    day = date.fromisoformat(written)
+    return f"{_DAYS[day.weekday()]} {day.day} {_MONTHS[day.month - 1]} {day.year}"
