@@ -1,19 +1,45 @@
 """Everything that a check finds in a loaded curriculum."""
 
+from collections.abc import Collection, Iterator
 from functools import lru_cache
 from pathlib import Path
 
 from lessonkit.commands.terminal import Terminal
 from lessonkit.loading.folder import Loaded
+from lessonkit.loading.places import locate
 from lessonkit.loading.text import lines_of
+from lessonkit.records.plan import Plan
 from lessonkit.reports.text import TextOptions, write_text
 from lessonkit.rules.run import run_rules
-from lessonkit.source.finding import Finding, Level, in_reading_order
+from lessonkit.source.finding import Code, Finding, Level, in_reading_order
+from lessonkit.source.location import FieldPath
 
 
 def findings_of(loaded: Loaded) -> tuple[Finding, ...]:
     """Return what loading, the rules and the audit of its plans find, in reading order."""
-    return in_reading_order((*loaded.findings, *run_rules(loaded.library, loaded.records)))
+    found = (*loaded.findings, *run_rules(loaded.library, loaded.records))
+    unsound = {finding.location.path for finding in found if finding.level is Level.ERROR}
+    return in_reading_order((*found, *_audits(loaded, unsound)))
+
+
+def _audits(loaded: Loaded, unsound: Collection[str]) -> Iterator[Finding]:
+    """Audit every plan that names only what there is; ``unsound`` are files with errors of their own."""
+    plans = [plan for plan in loaded.library.plans.values() if plan.path not in unsound]
+    if not plans:
+        return
+    from lessonkit.planning.audit_plan import audit_plan, inputs_changed
+    from lessonkit.planning.codes import PLAN_BROKEN, PLAN_OUTDATED
+
+    for plan in plans:
+        for field, says in audit_plan(plan, loaded.library):
+            yield _finding(PLAN_BROKEN, plan, field, says)
+        changed = inputs_changed(plan, loaded.library)
+        if changed is not None:
+            yield _finding(PLAN_OUTDATED, plan, *changed)
+
+
+def _finding(code: Code, plan: Plan, field: FieldPath, says: str) -> Finding:
+    return Finding(code, code.level, says, locate(plan.path, field), plan.id, field)
 
 
 @lru_cache(maxsize=4)

@@ -30,7 +30,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(args: argparse.Namespace, terminal: Terminal) -> int:
-    """Write the files. A file edited since it was exported is kept; the new one is written beside it. Returns 0 or 1."""
+    """Write the files; one edited since its export is kept, the new one stands beside it. Returns 0 or 1."""
     from lessonkit.commands.checking import refuse_errors
     from lessonkit.commands.curriculum import open_curriculum
     from lessonkit.commands.exported import Folder

@@ -22,7 +22,7 @@ class Folder:
         self._kept: list[tuple[str, str]] = []
 
     def put(self, name: str, content: bytes) -> None:
-        """Write a file whole. Where the one there was changed since it was written, it stays and a new one stands beside it."""
+        """Write a file whole; one that was changed since it was written stays, and the new one stands beside it."""
         target = self.path / name
         if target.exists() and _digest(target.read_bytes()) not in (self._known.get(name), _digest(content)):
             beside = target.with_name(f"{target.stem}.new{target.suffix}")

@@ -27,7 +27,7 @@ def show_planned(planned: "Planned", library: "Library", terminal: Terminal, why
     for note in planned.notes:
         terminal.line(f"Note: {note.says}")
     if why:
-        _show_reasons(planned, terminal)
+        _show_reasons(planned, library, terminal)
 
 
 def show_table(facts: "PlanFacts", terminal: Terminal) -> None:
@@ -58,10 +58,29 @@ def _worth(planned: "Planned") -> str:
     )
 
 
-def _show_reasons(planned: "Planned", terminal: Terminal) -> None:
-    for line in planned.reasons.lines():
-        for folded in textwrap.wrap(line, terminal.width, subsequent_indent="    ") or [""]:
-            terminal.line(folded)
+def _show_reasons(planned: "Planned", library: "Library", terminal: Terminal) -> None:
+    titles = {activity.id: activity.title for activity in library.activities.values()}
+    lesson = -1
+    for why in planned.reasons.places:
+        if why.lesson != lesson:
+            lesson = why.lesson
+            terminal.line(f"Lesson {lesson + 1}")
+        _fold(f"{titles[why.activity]}: {' '.join(why.says)}", terminal)
+    if planned.reasons.wishes:
+        terminal.line("What was given up")
+    for wish in planned.reasons.wishes:
+        _fold(f"{wish.wish} (cost {wish.cost}): {' '.join(wish.says)}", terminal)
+    if planned.reasons.unused:
+        terminal.line("Left out")
+    for unused in planned.reasons.unused:
+        _fold(f"{titles[unused.activity]}: {unused.says}", terminal)
+    for left in planned.left_out:
+        _fold(left.said.says, terminal)
+
+
+def _fold(words: str, terminal: Terminal) -> None:
+    for line in textwrap.wrap(words, terminal.width, initial_indent="  ", subsequent_indent="    "):
+        terminal.line(line)
 
 
 def show_impossible(outcome: "Impossible", unit: "Unit", library: "Library", terminal: Terminal) -> None:
@@ -72,7 +91,7 @@ def show_impossible(outcome: "Impossible", unit: "Unit", library: "Library", ter
     if outcome.ways_out:
         terminal.line("Any one of these would make it possible, the smallest change first:")
         for way in outcome.ways_out:
-            _show(f"- {way.says}", None, terminal)
+            _show(f"- {way.said.says}", _place(way.said, library), terminal)
 
 
 def _show(words: str, place: str | None, terminal: Terminal) -> None:

@@ -27,19 +27,15 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("folder", nargs="?", help="the folder of records (default: curriculum, or this folder)")
     parser.add_argument("--unit", metavar="ID", help="plan only this unit")
     parser.add_argument("--class", dest="school_class", metavar="ID", help="plan only for this class")
+    parser.add_argument("--seconds", type=float, metavar="N", help="stop searching after N seconds")
+    parser.add_argument("--why", action="store_true", help="say why each activity is where it is")
     parser.add_argument(
-        "--seconds", type=float, metavar="N", help="stop a search after N seconds, with the best plan found"
-    )
-    parser.add_argument(
-        "--why", action="store_true", help="say why each activity is where it is, and why others are not"
-    )
-    parser.add_argument(
-        "--over", action="store_true", help="replace a plan edited by hand; the edited file is kept beside it"
+        "--over", action="store_true", help="replace a plan edited by hand (it is kept beside the new one)"
     )
 
 
 def run(args: argparse.Namespace, terminal: Terminal) -> int:
-    """Plan and write. Returns 0 when every unit has a plan, 1 when one cannot be planned or a record stands in the way."""
+    """Plan and write. Returns 0 when every unit has a plan, 1 when something stands in the way."""
     from lessonkit.commands.checking import refuse_errors
     from lessonkit.commands.curriculum import open_curriculum
 

@@ -5,6 +5,17 @@ from hashlib import sha256
 import msgspec
 
 from lessonkit.planning.case import Case
+from lessonkit.records.plan import Lesson, Plan
+
+
+def lessons_digest(lessons: tuple[Lesson, ...]) -> str:
+    """Return a digest of a plan's lessons, by which a plan edited by hand is known."""
+    return sha256(msgspec.json.encode(lessons, order="deterministic")).hexdigest()[:16]
+
+
+def is_edited(plan: Plan) -> bool:
+    """Tell whether a plan's lessons are not as the sequencer wrote them; also true for a plan it never wrote."""
+    return plan.made is None or plan.made.lessons != lessons_digest(plan.lessons)
 
 
 def digest(case: Case) -> str:

@@ -5,7 +5,10 @@ import re
 from collections.abc import Iterator
 from datetime import date
 
+from msgspec import structs
+
 from lessonkit.planning.case import Case
+from lessonkit.planning.digest import lessons_digest
 from lessonkit.planning.problem import Placed, Schedule
 from lessonkit.records.activity import LessonPart
 from lessonkit.records.library import Library
@@ -34,7 +37,7 @@ def plan_record(case: Case, schedule: Schedule, made: Made | None) -> Plan:
         unit=case.unit.id,
         school=case.school.id,
         school_class=case.school_class.id,
-        made=made,
+        made=None if made is None else structs.replace(made, lessons=lessons_digest(lessons)),
         lessons=lessons,
     )
 
@@ -96,7 +99,7 @@ def _made(made: Made) -> Iterator[str]:
     best = "no better plan exists" if made.status == "proven" else "the search was stopped early; better ones may exist"
     yield f"# How the plan came about ({best}). Leave this part as it is."
     yield "made:"
-    for name in ("lessonkit", "solver", "inputs", "status"):
+    for name in ("lessonkit", "solver", "inputs", "lessons", "status"):
         yield f"  {name}: {_scalar(getattr(made, name))}"
     yield f"  cost: {made.cost}"
     yield f"  bound: {made.bound}"

@@ -34,7 +34,7 @@ class Lesson(Part, frozen=True, kw_only=True):
 
 
 class Made(Part, frozen=True, kw_only=True):
-    """How a plan came about: program and solver versions, a digest of what it was made from, and how good it is.
+    """How a plan came about: program and solver versions, digests of its inputs and its lessons, its worth.
 
     ``status`` is ``proven`` (no better plan exists) or ``best-found`` (stopped early). ``cost`` is the weighted cost
     of the wishes given up, ``bound`` the cost that no plan can beat.
@@ -43,6 +43,7 @@ class Made(Part, frozen=True, kw_only=True):
     lessonkit: str
     solver: str
     inputs: str
+    lessons: str = ""
     status: Literal["proven", "best-found"]
     cost: int
     bound: int
