@@ -1,9 +1,9 @@
 """What a lesson comes to: its clock, groups, equipment, outcomes and moving minutes, ready for any page."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from lessonkit.logistics.activity_time import active_minutes
+from lessonkit.logistics.activity_time import Cut, active_minutes
 from lessonkit.logistics.equipment import needed
 from lessonkit.logistics.groups import Grouping, group
 from lessonkit.outcomes.look_up import elementary_grades
@@ -47,7 +47,10 @@ class Target:
 
 @dataclass(frozen=True, slots=True)
 class LessonFacts:
-    """A lesson worked out for its class; ``moving`` counts an average child's minutes at a moderate effort or above."""
+    """A lesson worked out for its class.
+
+    ``moving`` is how many minutes an average child moves, ``brisk`` how many of them at a moderate effort or above.
+    """
 
     lesson: Lesson
     title: str
@@ -56,6 +59,7 @@ class LessonFacts:
     equipment: tuple[tuple[str, int], ...]
     targets: tuple[Target, ...]
     moving: float
+    brisk: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,13 +109,18 @@ def _lesson_facts(
     slots = _slots(lesson, school_class, library)
     return LessonFacts(
         lesson=lesson,
-        title=_title(slots, library.skills),
+        title=_title(slots, [library.skills[skill] for skill in unit.skills]),
         space=school.space(lesson.space),
         slots=slots,
         equipment=_equipment(slots),
         targets=_targets(slots, unit, outcomes, school_class.grade),
-        moving=sum(active_minutes(s.activity, school_class.children, s.slot.minutes) for s in slots),
+        moving=_active(slots, school_class.children, "any-movement"),
+        brisk=_active(slots, school_class.children, "moderate"),
     )
+
+
+def _active(slots: tuple[SlotFacts, ...], children: int, cut: Cut) -> float:
+    return sum(active_minutes(facts.activity, children, facts.slot.minutes, cut) for facts in slots)
 
 
 def _slots(lesson: Lesson, school_class: SchoolClass, library: Library) -> tuple[SlotFacts, ...]:
@@ -173,14 +182,17 @@ def _targets(
     return tuple(sorted(targets, key=lambda t: (not t.is_aim, aims.index(t.code) if t.is_aim else 0, t.code)))
 
 
-def _title(slots: tuple[SlotFacts, ...], skills: Mapping[str, Skill]) -> str:
-    """Name a lesson after the furthest steps that its skill, practice and game parts work on."""
+def _title(slots: tuple[SlotFacts, ...], skills: Sequence[Skill]) -> str:
+    """Name a lesson after the furthest steps of the unit's skills that its skill, practice and game parts work on."""
+    by_id = {skill.id: skill for skill in skills}
     reached: dict[str, int] = {}
     for facts in slots:
         if facts.slot.part not in ("skill", "practice", "game"):
             continue
         for place in facts.activity.skills:
-            skill = skills[place.skill]
+            skill = by_id.get(place.skill)
+            if skill is None:
+                continue
             reached[skill.steps[skill.position(place.step) - 1].title] = skill.position(place.step)
     furthest = sorted(reached, key=lambda title: reached[title])[-2:]
     if not furthest:

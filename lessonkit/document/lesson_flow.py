@@ -17,14 +17,15 @@ PART_NAMES = {
 }
 """The parts of a lesson as a page names them."""
 
+_MOST_CHANGES: dict[LessonPart, int] = {"warm-up": 1, "skill": 2, "practice": 2, "game": 2, "closing": 1}
 _MOST_QUESTIONS: dict[LessonPart, int] = {"warm-up": 0, "skill": 1, "practice": 1, "game": 1, "closing": 9}
 
 
 def flow_table(lesson: LessonFacts) -> Table:
-    """Return what happens when: minutes, then the activity with its groups, cues and steps."""
-    header = tuple(words_cell(words) for words in ("Minutes", "What happens"))
-    rows = tuple((_clock(slot), _what(slot)) for slot in lesson.slots)
-    return Table((header, *rows), (11, 89), "The lesson minute by minute", row_header=True)
+    """Return what happens when: minutes, the activity with groups, cues and steps, and beside it how to change it."""
+    header = tuple(words_cell(words) for words in ("Minutes", "What happens", "Change it, mend it"))
+    rows = tuple((_clock(slot), _what(slot), _changes(slot)) for slot in lesson.slots)
+    return Table((header, *rows), (10, 60, 30), "The lesson minute by minute", row_header=True)
 
 
 def _clock(facts: SlotFacts) -> Cell:
@@ -43,6 +44,16 @@ def _what(facts: SlotFacts) -> Cell:
     blocks.extend(read_markdown(activity.steps))
     blocks.extend(Paragraph(labelled(label, words)) for label, words in _remarks(facts))
     return cell(*blocks)
+
+
+def _changes(facts: SlotFacts) -> Cell:
+    """Show how to make it easier and harder, and what to say to what may be seen; the activity's card has the rest."""
+    activity = facts.activity
+    most = _MOST_CHANGES[facts.slot.part]
+    said = [("Easier:", words) for words in activity.easier[:most]]
+    said += [("Harder:", words) for words in activity.harder[:most]]
+    said += [(f"{pair.see.rstrip('.')}:", f"\u201c{pair.say}\u201d") for pair in activity.see_say[:most]]
+    return cell(*(Paragraph(labelled(label, words)) for label, words in said))
 
 
 def _groups(facts: SlotFacts) -> str:

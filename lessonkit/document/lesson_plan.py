@@ -16,7 +16,6 @@ from lessonkit.document.model import (
     KeyValues,
     Link,
     ListBlock,
-    Note,
     PageBreak,
     Paragraph,
     Role,
@@ -26,7 +25,7 @@ from lessonkit.document.model import (
     WritingSpace,
     text,
 )
-from lessonkit.document.pieces import EN_DASH, bullets, cell, labelled, sentence, strong_cell, words_cell
+from lessonkit.document.pieces import EN_DASH, bullets, cell, labelled, sentence, words_cell
 
 _MAIN_PARTS = ("skill", "practice", "game")
 _MOST = 2
@@ -61,11 +60,7 @@ def lesson_blocks(facts: PlanFacts, lesson: LessonFacts, *, links: bool, new_pag
         flow_table(lesson),
         Heading(2, text("Set up")),
         _set_up(facts, lesson),
-        Heading(2, text("Change the challenge")),
-        _challenge_table(lesson),
-        Heading(2, text("Everyone takes part")),
-        _inclusion_table(lesson),
-        _safety(lesson),
+        _everyone(lesson),
         *_words(lesson),
         WritingSpace("Notes for next time", 2),
     )
@@ -86,7 +81,7 @@ def _head(facts: PlanFacts, lesson: LessonFacts, new_page: bool) -> tuple[Block,
     pairs = (
         ("Class", f"{facts.school_class.title}, {facts.school_class.children} children"),
         ("When", f"{day_in_words(plan.date)}, {plan.at}"),
-        ("Minutes", f"{plan.minutes}, about {lesson.moving:.0f} of them moving"),
+        ("Minutes", f"{plan.minutes}: about {lesson.moving:.0f} moving, {lesson.brisk:.0f} of them briskly"),
         ("Where", lesson.space.title),
     )
     count = len(facts.lessons)
@@ -99,8 +94,8 @@ def _head(facts: PlanFacts, lesson: LessonFacts, new_page: bool) -> tuple[Block,
 
 
 def _targets(lesson: LessonFacts, links: bool) -> tuple[Block, ...]:
-    """Show the unit's aims and what is assessed in a table, the others in a line."""
-    shown = tuple(target for target in lesson.targets if target.is_aim or "assessed" in target.ways)
+    """Show the unit's aims that can be seen today in a table, the others in a line."""
+    shown = tuple(target for target in lesson.targets if target.is_aim and target.look_for)
     others = tuple(target for target in lesson.targets if target not in shown)
     header = tuple(words_cell(words) for words in ("Outcome", "In a child's words", "What to look for"))
     rows = tuple(_target_row(target, links) for target in shown)
@@ -127,9 +122,6 @@ def _code(code: str, links: bool) -> tuple[Inline, ...]:
 
 def _target_row(target: Target, links: bool) -> tuple[Cell, ...]:
     code = cell(Paragraph(_code(target.code, links)), Paragraph(text(", ".join(target.ways)), Role.SMALL))
-    if not target.look_for:
-        asked = (target.outcome.says or target.outcome.topic) if target.outcome else ""
-        return (code, cell(), words_cell(f"{asked}."))
     says = dict.fromkeys(criterion.i_can for criterion in target.look_for)
     look = (criterion.criterion for criterion in target.look_for[:_MOST])
     return (code, cell(*bullets(tuple(says)[:_MOST])), cell(*bullets(look)))
@@ -146,7 +138,7 @@ def _set_up(facts: PlanFacts, lesson: LessonFacts) -> Table:
     )
     header = (words_cell("Equipment for this class"), words_cell("Floor plan"))
     plan = cell(Drawing(scene, describe(scene)), Paragraph(text(caption), Role.CAPTION))
-    return Table((header, (cell(ListBlock(pull)), plan)), (40, 60), "Equipment and floor plan")
+    return Table((header, (cell(ListBlock(pull)), plan)), (46, 54), "Equipment and floor plan")
 
 
 def _notes(lesson: LessonFacts, item: str) -> str:
@@ -170,38 +162,23 @@ def _main_slots(lesson: LessonFacts) -> tuple[SlotFacts, ...]:
     return tuple(slot for slot in lesson.slots if slot.slot.part in _MAIN_PARTS)
 
 
-def _challenge_table(lesson: LessonFacts) -> Table:
-    header = tuple(words_cell(words) for words in ("Activity", "Easier", "Harder", "You may see: say"))
-    rows = tuple(
-        (
-            strong_cell(slot.activity.title),
-            cell(*bullets(slot.activity.easier[:_MOST])),
-            cell(*bullets(slot.activity.harder[:_MOST])),
-            cell(*(Paragraph(labelled(f"{pair.see}:", pair.say)) for pair in slot.activity.see_say[:_MOST])),
-        )
-        for slot in _main_slots(lesson)
-    )
-    return Table((header, *rows), (13, 28, 28, 31), "Easier, harder, and what to say", row_header=True)
-
-
-def _inclusion_table(lesson: LessonFacts) -> Table:
-    header = tuple(words_cell(words) for words in ("Change", "So that everyone can play a full part"))
-    main = main_slot(lesson).activity.inclusion
-    others = [slot.activity.inclusion for slot in _main_slots(lesson)]
-    rows = []
+def _everyone(lesson: LessonFacts) -> Table:
+    """Put what lets everyone take part beside the cautions."""
+    mains = (main_slot(lesson), *_main_slots(lesson))
+    changes = []
     for name in ("space", "task", "equipment", "people"):
-        changes = dict.fromkeys(
-            (*getattr(main, name), *(change for other in others for change in getattr(other, name)))
-        )
-        if changes:
-            rows.append((strong_cell(name.capitalize()), cell(*bullets(tuple(changes)[:1]))))
-    return Table((header, *rows), (15, 85), "Changes that let everyone take part", row_header=True)
+        found = [change for slot in mains for change in getattr(slot.activity.inclusion, name)]
+        if found:
+            changes.append((f"{name.capitalize()}:", found[0]))
+    header = (words_cell("Everyone takes part"), words_cell("Safety"))
+    left = cell(*(Paragraph(labelled(label, words)) for label, words in changes))
+    return Table((header, (left, cell(*_safety(lesson)))), (50, 50), "Taking part and safety")
 
 
-def _safety(lesson: LessonFacts) -> Note:
+def _safety(lesson: LessonFacts) -> tuple[Block, ...]:
     """Gather the cautions of all activities; each record's own last word on local rules is said once for all."""
     cautions = dict.fromkeys(caution for slot in lesson.slots for caution in slot.activity.safety[:-1])
-    return Note("Safety", (sentence(f"{' '.join(cautions)} {_POLICY}"),))
+    return (sentence(" ".join(cautions)), Paragraph((Strong(text(_POLICY)),)))
 
 
 def _words(lesson: LessonFacts) -> tuple[Block, ...]:

@@ -76,7 +76,7 @@ def _box(*lines: str) -> str:
     return f"<w:pBdr>{''.join(lines)}</w:pBdr>"
 
 
-BODY_SIZE = 20
+BODY_SIZE = 18
 _BOLD = "<w:b/><w:bCs/>"
 _HEAD = (
     '<w:rFonts w:asciiTheme="majorHAnsi" w:hAnsiTheme="majorHAnsi"'
@@ -112,13 +112,13 @@ PARAGRAPHS: tuple[Style, ...] = (
         run=_HEAD + _BOLD + color("dk2") + _size(72),
         custom=False,
     ),
-    _heading(1, _spacing(0, 60, 228), _BOLD + color("dk2") + _size(46)),
+    _heading(1, _spacing(0, 40, 228), _BOLD + color("dk2") + _size(40)),
     _heading(
         2,
-        _box(line("top", "accent6", 6, 5)) + _spacing(260, 60),
-        _BOLD + color("dk2") + '<w:spacing w:val="4"/>' + _size(25),
+        _box(line("top", "accent6", 6, 5)) + _spacing(150, 30),
+        _BOLD + color("dk2") + '<w:spacing w:val="4"/>' + _size(22),
     ),
-    _heading(3, _spacing(160, 40), _BOLD + color("accent2") + _size(21)),
+    _heading(3, _spacing(120, 20), _BOLD + color("accent2") + _size(19)),
     _heading(4, _spacing(120, 20), _BOLD + color("dk1") + _size(BODY_SIZE)),
     _heading(5, _spacing(100, 20), _BOLD + color("accent5") + _size(BODY_SIZE)),
     _heading(6, _spacing(100, 20), color("accent5") + _size(BODY_SIZE)),
@@ -129,12 +129,12 @@ PARAGRAPHS: tuple[Style, ...] = (
         paragraph=_KEEP + _spacing(0, 30),
         run=_BOLD + "<w:caps/>" + color("accent2") + '<w:spacing w:val="30"/>' + _size(17),
     ),
-    Style("Summary", "Summary", next="Normal", paragraph=_spacing(0, 140, 264), run=color("accent5") + _size(25)),
+    Style("Summary", "Summary", next="Normal", paragraph=_spacing(0, 100, 252), run=color("accent5") + _size(21)),
     Style("Cue", "Cue", paragraph=_spacing(0, 20), run=color("accent1")),
     Style(
         "Caption", "caption", next="Normal", paragraph=_spacing(50, 100), run=color("accent5") + _size(17), custom=False
     ),
-    Style("Small", "Small", paragraph=_spacing(0, 30), run=color("accent5") + _size(17)),
+    Style("Small", "Small", paragraph=_spacing(0, 20), run=color("accent5") + _size(16)),
     Style(
         "Code",
         "Code",
@@ -148,8 +148,8 @@ PARAGRAPHS: tuple[Style, ...] = (
         run=color("accent5"),
         custom=False,
     ),
-    Style("ListBullet", "List Bullet", paragraph=_spacing(0, 30), custom=False),
-    Style("ListNumber", "List Number", paragraph=_spacing(0, 30), custom=False),
+    Style("ListBullet", "List Bullet", paragraph=_spacing(0, 10), custom=False),
+    Style("ListNumber", "List Number", paragraph=_spacing(0, 10), custom=False),
     Style(
         "CheckItem",
         "Check Item",
@@ -161,11 +161,11 @@ PARAGRAPHS: tuple[Style, ...] = (
     Style("Figure", "Figure", next="Caption", paragraph="<w:keepNext/>" + _spacing(80, 40)),
     Style("CellText", "Cell Text", paragraph=_spacing(0, 0)),
     Style(
-        "CellHead", "Cell Head", paragraph="<w:keepNext/>" + _spacing(0, 0), run=_BOLD + color("accent2") + _size(18)
+        "CellHead", "Cell Head", paragraph="<w:keepNext/>" + _spacing(0, 0), run=_BOLD + color("accent2") + _size(17)
     ),
     Style("CellLead", "Cell Lead", paragraph=_spacing(0, 0), run=_BOLD + color("dk2")),
     Style("FactName", "Fact Name", paragraph="<w:keepNext/>" + _spacing(0, 0), run=color("accent5") + _size(17)),
-    Style("Fact", "Fact", paragraph=_spacing(0, 0), run=_BOLD + color("dk2") + _size(21)),
+    Style("Fact", "Fact", paragraph=_spacing(0, 0), run=_BOLD + color("dk2") + _size(19)),
     Style(
         "NoteTitle",
         "Note Title",
