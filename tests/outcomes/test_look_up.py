@@ -1,0 +1,106 @@
+"""Outcome codes are what other publishers of the same chart say they are."""
+
+import re
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from lessonkit.loading.folder import load_folder
+from lessonkit.outcomes.look_up import Ambiguous, Impossible, Known, Repairable, Unlisted, elementary_grades, look_up
+from lessonkit.records.framework import Framework
+
+ROOT = Path(__file__).parents[2]
+CELLS = (ROOT / "tests/outside/outcome-cells/cells.md").read_text("utf-8")
+ROWS = [
+    [cell.strip() for cell in line.strip("|").split("|")] for line in CELLS.splitlines() if re.match(r"\| \d+ \|", line)
+]
+TOTALS = [
+    [cell.strip() for cell in line.strip("|").split("|")]
+    for line in CELLS.splitlines()
+    if re.match(r"\| (K|\d|L1\+L2) \|", line) and line.count("|") == 6
+]
+
+
+@cache
+def framework(name: str) -> Framework:
+    """Load one of the shipped frameworks."""
+    return load_folder(ROOT / "curriculum" / "outcomes", "outcomes").library.frameworks[name]
+
+
+@pytest.mark.parametrize("row", ROWS, ids=lambda row: row[1])
+def test_a_cell_has_the_grade_standard_and_status_seen_elsewhere(row: list[str]) -> None:
+    """Source: tests/outside/outcome-cells/cells.md, each line seen with two publishers or more."""
+    _, code, grade, standard, status, *_ = row
+    answer = look_up(framework("us-pe-2013"), code)
+
+    assert isinstance(answer, Known)
+    assert (grade, f"S{standard}") == (answer.outcome.grade, answer.outcome.standard)
+    assert status.split(" (")[0] == answer.outcome.status
+    first = re.search(r"first: (\w+)", status)
+    assert (first.group(1) if first else None) == answer.outcome.first_grade
+
+
+def test_all_forty_facts_are_read() -> None:
+    """The table has 40 lines and seven totals (source: the table itself)."""
+    assert (40, 7) == (len(ROWS), len(TOTALS))
+
+
+@pytest.mark.parametrize("total", [row for row in TOTALS if row[4] == "0"], ids=lambda row: row[0])
+def test_active_outcomes_of_a_grade_are_as_many_as_elsewhere(total: list[str]) -> None:
+    """A second publisher's totals, less the five standards it counts too (source: the table)."""
+    grades = total[0].split("+")
+    listed = [outcome for outcome in framework("us-pe-2013").outcomes if outcome.grade in grades]
+
+    assert int(total[2]) == int(total[3]) == len(listed)
+
+
+def test_the_chart_has_600_cells_and_275_active_elementary_outcomes() -> None:
+    """Counts of the chart of 2013 (source: the framework's own sources; 275 active codes for K to 5)."""
+    listed = framework("us-pe-2013").outcomes
+    active = [outcome for outcome in listed if outcome.status == "active" and elementary_grades(outcome)]
+
+    assert 600 == len(listed) == len({outcome.code for outcome in listed})
+    assert 275 == len(active)
+
+
+@pytest.mark.parametrize(
+    "code", ["S1.E28.K", "S2.E6.3", "S3.H15.L1", "S1.E1.6", "S1.M1.5", "S1.H1.9", "S1.E5.1a", "S1.E1.Ka", "S9.E1.3"]
+)
+def test_codes_that_cannot_exist_are_impossible(code: str) -> None:
+    """Last rows, grades a letter takes, and letters where a cell has none (source: negative facts of the table)."""
+    assert isinstance(look_up(framework("us-pe-2013"), code), Impossible)
+
+
+def test_a_code_without_its_letter_is_ambiguous() -> None:
+    """S1.E2.2 alone is a or b (source: negative facts of the table)."""
+    assert Ambiguous(("S1.E2.2a", "S1.E2.2b")) == look_up(framework("us-pe-2013"), "S1.E2.2")
+
+
+def test_every_spelling_seen_in_the_wild_is_repaired() -> None:
+    """The framework's own list of variants, each seen on a public page."""
+    for variant in framework("us-pe-2013").spelling.variants:
+        answer = look_up(framework("us-pe-2013"), variant.seen)
+
+        assert isinstance(answer, Repairable)
+        assert variant.means == answer.outcome.code
+
+
+def test_every_unclear_spelling_is_refused_or_ambiguous() -> None:
+    """The framework's own list of spellings that nobody can repair."""
+    for unclear in framework("us-pe-2013").spelling.unclear:
+        assert isinstance(look_up(framework("us-pe-2013"), unclear.seen), Ambiguous | Impossible)
+
+
+def test_an_unlisted_code_of_an_incomplete_framework_is_not_called_wrong() -> None:
+    """The framework of 2024 is not complete here: 3.5.4 is well formed, 3.6.4 has no such span (source: its notes)."""
+    assert Unlisted("3.5.4") == look_up(framework("us-pe-2024"), "3.5.4")
+    assert isinstance(look_up(framework("us-pe-2024"), "3.6.4"), Impossible)
+
+
+def test_a_span_covers_its_grades() -> None:
+    """PreK-2 is for K, 1 and 2 (source: the framework's spans)."""
+    answer = look_up(framework("us-pe-2024"), "1.2.1")
+
+    assert isinstance(answer, Known)
+    assert ("K", "1", "2") == elementary_grades(answer.outcome)
