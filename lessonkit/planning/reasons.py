@@ -74,12 +74,20 @@ def _places(case: Case, schedule: Schedule) -> tuple[Why, ...]:
                 *_follows(case, item, seen, lesson),
                 *_again(case, item, seen, lesson),
             ]
+            says = says or [_one_of_many(case, lesson, item)]
             found.append(Why(lesson, position, case.problem.choices[item.activity].id, tuple(says)))
             frame = case.problem.lessons[lesson]
             if item.part >= 0 and frame.parts[item.part].is_core:
                 met |= set(case.problem.choices[item.activity].levels)
             seen.setdefault(item.activity, lesson)
     return tuple(found)
+
+
+def _one_of_many(case: Case, lesson: int, item: Placed) -> str:
+    fitting = sum(place[1:] == (item.part, lesson) for place in case.problem.places)
+    if fitting < 2:
+        return f"It is the only activity that fits {case.part(lesson, item.part)}."
+    return f"Of the {fitting} activities that fit {case.part(lesson, item.part)} it suits the rest of the plan best."
 
 
 def _asked_for(case: Case, lesson: int, item: Placed) -> list[str]:

@@ -85,13 +85,14 @@ def plan_case(case: Case, options: Options) -> Outcome:
         return Impossible(found, ways_out(case))
     best, answer = search(case.problem, options)
     if answer.status == "impossible":
-        return _explain(case)
+        return explain(case)
     if best is None:
         return Stopped("The search was stopped before it found a plan; give it more time.")
-    return _planned(case, best, answer, options.version)
+    return planned(case, best, answer, options.version)
 
 
-def _explain(case: Case) -> Impossible:
+def explain(case: Case) -> Impossible:
+    """Say why a case has no plan, and what would give one."""
     conflict = find_conflict(case)
     if conflict is None:
         says = "These requirements cannot all be met, and the search found no smaller set to blame."
@@ -115,7 +116,8 @@ def search(problem: Problem, options: Options) -> tuple[Schedule | None, Answer]
     return best, answer
 
 
-def _planned(case: Case, best: Schedule, answer: Answer, version: str) -> Planned:
+def planned(case: Case, best: Schedule, answer: Answer, version: str) -> Planned:
+    """Put a schedule into a plan, with its reasons and its audit."""
     made = Made(
         lessonkit=version,
         solver=solver_name(),

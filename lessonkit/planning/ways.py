@@ -162,7 +162,7 @@ def _more_lessons(case: Case) -> Iterator[_Try]:
         )
         longer = msgspec.structs.replace(unit, lessons=last + more, shapes=shapes, pins=pins)
         says = f"Plan {counted(last + more, 'lesson')} instead of {last}."
-        yield from _request(case, longer, case.in_unit(("lessons",), says), 6 * more)
+        yield from _request(replace(case, places=()), longer, case.in_unit(("lessons",), says), 6 * more)
 
 
 def _exclusions(case: Case) -> Iterator[_Try]:
@@ -199,6 +199,6 @@ def _plural(case: Case, item: str) -> str:
 
 def _request(case: Case, unit: Unit, said: Said, price: int) -> Iterator[_Try]:
     """Set a changed request up, and offer it if it makes sense."""
-    changed = set_up(case.library, unit, case.school_class)
+    changed = set_up(case.library, unit, case.school_class, places=case.places or None)
     if not changed.faults:
         yield said, price, changed.problem
