@@ -2,13 +2,13 @@
 
 Fails:
 
-    grades: K-1
+    grades: 3-5
     equipment:
-      - {item: short-paddle, count: 1, per: child}
+      - {item: foam-paddle, count: 1, per: child}
 
 Passes:
 
-    grades: K-1
+    grades: 1-3
     equipment:
       - {item: foam-paddle, count: 1, per: child}
 """

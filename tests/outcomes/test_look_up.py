@@ -13,7 +13,9 @@ from lessonkit.records.framework import Framework
 ROOT = Path(__file__).parents[2]
 CELLS = (ROOT / "tests/outside/outcome-cells/cells.md").read_text("utf-8")
 ROWS = [
-    [cell.strip() for cell in line.strip("|").split("|")] for line in CELLS.splitlines() if re.match(r"\| \d+ \|", line)
+    [cell.strip() for cell in line.strip("|").split("|")]
+    for line in CELLS.splitlines()
+    if re.match(r"\| \d+ \| S", line)
 ]
 TOTALS = [
     [cell.strip() for cell in line.strip("|").split("|")]
