@@ -7,7 +7,7 @@ from lessonkit.source.finding import Code, Level
 UNREADABLE: Final = Code("LK101", "unreadable-file", Level.ERROR)
 ENCODING: Final = Code("LK102", "wrong-encoding", Level.ERROR)
 TOO_LARGE: Final = Code("LK103", "file-too-large", Level.ERROR)
-CONTROL: Final = Code("LK104", "control-character", Level.ERROR)
+UNSEEN: Final = Code("LK104", "unseen-character", Level.ERROR)
 EMPTY: Final = Code("LK105", "empty-file", Level.ERROR)
 SYNTAX: Final = Code("LK106", "not-yaml", Level.ERROR)
 DUPLICATE_FIELD: Final = Code("LK107", "duplicate-field", Level.ERROR)
@@ -30,7 +30,7 @@ CODES: Final = (
     UNREADABLE,
     ENCODING,
     TOO_LARGE,
-    CONTROL,
+    UNSEEN,
     EMPTY,
     SYNTAX,
     DUPLICATE_FIELD,

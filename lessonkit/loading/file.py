@@ -1,26 +1,26 @@
 """One file to one record, with everything that is wrong with it."""
 
-import re
 from dataclasses import dataclass
-from typing import Any, Final
+from pathlib import Path
+from typing import Any
 
 import msgspec
 
 from lessonkit.loading import codes
 from lessonkit.loading.build import build_record
+from lessonkit.loading.cut_off import cut_off
 from lessonkit.loading.fault import FileFaultError, make
 from lessonkit.loading.nodes import Node, compose, place
-from lessonkit.loading.places import place_in
-from lessonkit.loading.shape import shape_faults
-from lessonkit.loading.text import lines_of, read_text
+from lessonkit.loading.phrases import shown
+from lessonkit.loading.places import place_in, written_in
+from lessonkit.loading.shape import schema_of, shape_faults
+from lessonkit.loading.text import SIZE_LIMIT, read_text, too_large
 from lessonkit.loading.values import Reader
-from lessonkit.loading.wording import quote, say_faults
+from lessonkit.loading.wording import say_faults
 from lessonkit.records.library import KINDS, AnyRecord
 from lessonkit.source.closest import closest
-from lessonkit.source.finding import Finding, has_errors
-from lessonkit.source.location import Location
-
-_CUT_OFF: Final = re.compile(r"(?:^|\s)(?:- |[\w-]+: )(?!['\"|>\[{&*!#])[^#'\"]*\S (#\d)")
+from lessonkit.source.finding import Finding, has_errors, in_reading_order
+from lessonkit.source.location import file_start
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +29,29 @@ class LoadedFile:
 
     record: AnyRecord | None
     findings: tuple[Finding, ...]
+
+
+def load_file(path: Path, shown_as: str | None = None) -> LoadedFile:
+    """Read a record file; ``shown_as`` is how the user named it, by default ``path`` with forward slashes."""
+    name = path.as_posix() if shown_as is None else shown_as
+    content = read_content(path, name)
+    return LoadedFile(None, (content,)) if isinstance(content, Finding) else load_content(content, name)
+
+
+def load_text(text: str, path: str) -> LoadedFile:
+    """Read the text of a record as if it stood in a file at ``path``."""
+    return load_content(text.encode("utf-8", "surrogatepass"), path)
+
+
+def read_content(path: Path, name: str) -> bytes | Finding:
+    """Return the bytes of a file, or the finding that says why they cannot be had."""
+    try:
+        with path.open("rb") as stream:
+            content = stream.read(SIZE_LIMIT + 1)
+        return too_large(path.stat().st_size, name) if len(content) > SIZE_LIMIT else content
+    except (OSError, ValueError) as problem:
+        why = getattr(problem, "strerror", None) or str(problem)
+        return make(codes.UNREADABLE, f"This file cannot be read: {why}.", file_start(name))
 
 
 def load_content(content: bytes, path: str) -> LoadedFile:
@@ -40,65 +63,50 @@ def load_content(content: bytes, path: str) -> LoadedFile:
         data = reader.value(top)
     except FileFaultError as fault:
         return LoadedFile(None, (fault.finding,))
-    findings = [*reader.findings, *_cut_off(text, path)]
-    kind, problem = _kind(data, top, path)
-    if problem:
-        return LoadedFile(None, (*findings, problem))
-    findings.extend(_shape(kind, data, top, path))
-    if has_errors(findings):
-        return LoadedFile(None, tuple(findings))
-    try:
-        return LoadedFile(build_record(kind, data, path), tuple(findings))
-    except msgspec.ValidationError as problem_found:
-        return LoadedFile(None, (*findings, _build_fault(str(problem_found), top, path)))
+    found = [*reader.findings, *cut_off(text, top, path)]
+    kind = _kind(data, top, path)
+    found.extend([kind] if isinstance(kind, Finding) else _shape(kind, data, top, path))
+    findings = in_reading_order(dict.fromkeys(found))
+    if isinstance(kind, Finding) or has_errors(findings):
+        return LoadedFile(None, findings)
+    return _build(kind, data, path, findings)
 
 
-def _kind(data: Any, top: Node, path: str) -> tuple[str, Finding | None]:
+def _kind(data: Any, top: Node, path: str) -> str | Finding:
     kinds = ", ".join(sorted(KINDS))
     if not isinstance(data, dict):
-        says = f"A record is a set of fields; the first is its kind: {kinds}."
-        return "", make(codes.NO_KIND, says, place(top, path))
+        hint = "Begin with a line such as kind: activity, with a space after the colon."
+        return make(
+            codes.NO_KIND, "This file holds no fields; a record has a field on each line.", place(top, path), hint=hint
+        )
     kind = data.get("kind")
     if kind is None:
-        return "", make(
-            codes.NO_KIND, f"This record does not say its kind; it is one of {kinds}.", place_in(top, (), path)
-        )
-    if kind in KINDS:
-        return str(kind), None
-    meant = closest(str(kind), KINDS)
-    says = f"The kind {quote(kind)} is not known; it is one of {kinds}."
-    hint = f"Did you mean {meant!r}?" if meant else None
-    return "", make(codes.UNKNOWN_KIND, says, place_in(top, ("kind",), path), hint=hint, field=("kind",))
+        says = f"This record does not say its kind; it is one of {kinds}."
+        return make(codes.NO_KIND, says, place_in(top, ("kind",), path, on_key=True))
+    if isinstance(kind, str) and kind in KINDS:
+        return kind
+    written = shown(kind, written_in(top, ("kind",)))
+    meant = closest(kind, KINDS) if isinstance(kind, str) else None
+    guess = f"Did you mean {meant!r}?" if meant else None
+    says = f"The kind {written} is not known; it is one of {kinds}."
+    return make(codes.UNKNOWN_KIND, says, place_in(top, ("kind",), path), hint=guess, field=("kind",))
 
 
 def _shape(kind: str, data: dict[str, Any], top: Node, path: str) -> list[Finding]:
-    record = data.get("id") if isinstance(data.get("id"), str) else None
+    own_id = data.get("id")
+    record = own_id if isinstance(own_id, str) else None
+    said = say_faults(schema_of(kind), shape_faults(kind, data), lambda field: written_in(top, field))
     return [
-        make(code, says, place_in(top, field, path, on_key), hint=hint, record=record, field=field)
-        for code, field, on_key, says, hint in say_faults(shape_faults(kind, data))
+        make(
+            one.code, one.says, place_in(top, one.path, path, one.on_key), hint=one.hint, record=record, field=one.path
+        )
+        for one in said
     ]
 
 
-def _build_fault(message: str, top: Node, path: str) -> Finding:
-    """Place a fault that only the building saw: its words end in the field's path, as ``- at `$.grades```."""
-    says, _, where = message.partition(" - at `$")
-    steps = re.findall(r"\.([\w-]+)|\[(\d+)\]", where)
-    field = tuple(name or int(number) for name, number in steps)
-    return make(codes.WRONG_VALUE, f"{says[:1].upper()}{says[1:]}.", place_in(top, field, path), field=field)
-
-
-def _cut_off(text: str, path: str) -> list[Finding]:
-    findings = []
-    for number, line in enumerate(lines_of(text), 1):
-        found = _CUT_OFF.search(line)
-        if found:
-            column = found.start(1) + 1
-            findings.append(
-                make(
-                    codes.CUT_OFF,
-                    f"Everything from {found.group(1)!r} on is left out: # after a space starts a comment.",
-                    Location(path, number, column, number, column + len(found.group(1))),
-                    hint="Put the text in quotes if it belongs to it.",
-                )
-            )
-    return findings
+def _build(kind: str, data: dict[str, Any], path: str, findings: tuple[Finding, ...]) -> LoadedFile:
+    try:
+        return LoadedFile(build_record(kind, data, path), findings)
+    except msgspec.ValidationError as problem:
+        says = f"This record cannot be understood: {problem}."
+        return LoadedFile(None, (*findings, make(codes.WRONG_VALUE, says, file_start(path))))

@@ -1,20 +1,25 @@
 """A folder of record files to a library."""
 
-from collections.abc import Iterable, Iterator
+import os
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import cache
+from hashlib import blake2b
 from pathlib import Path
+from typing import Final
 
 from lessonkit.loading import codes
 from lessonkit.loading.fault import make
-from lessonkit.loading.file import LoadedFile, load_content
+from lessonkit.loading.file import LoadedFile, load_content, read_content
 from lessonkit.loading.places import locate
+from lessonkit.records.framework import Framework
 from lessonkit.records.library import AnyRecord, Library, build_library
 from lessonkit.source.finding import Finding, Related, in_reading_order
 from lessonkit.source.location import file_start
 from lessonkit.source.shipped import shipped_folder
 
-ENDINGS = (".yaml", ".yml")
-_PASSED_OVER = frozenset({"node_modules", "__pycache__", "schema"})
+ENDINGS: Final = (".yaml", ".yml")
+_PASSED_OVER: Final = frozenset({"node_modules", "__pycache__"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,55 +27,77 @@ class Loaded:
     """A curriculum as loaded: its library, its own records, what is wrong, and how many files were read.
 
     The library also holds the outcome frameworks that come with the program, where the folder has none of the same id.
+    ``digest`` stands for the names and contents of all files read: the same files, the same digest.
     """
 
     library: Library
     records: tuple[AnyRecord, ...]
     findings: tuple[Finding, ...]
     files: int
+    digest: str
 
 
 def load_folder(folder: Path, shown: str) -> Loaded:
     """Load every record file of a folder and its subfolders, or the one file that ``folder`` is.
 
-    ``shown`` is the folder as the user named it, with forward slashes; the findings' paths start with it.
+    ``shown`` is the folder as the user named it, with forward slashes; the findings' paths start with it. Files and
+    folders whose names begin with a dot are passed over, and so are those that programs keep for themselves.
     """
     records: list[AnyRecord] = []
     findings: list[Finding] = []
+    digest = blake2b(digest_size=16)
     files = 0
-    for path, name in record_files(folder, shown):
+    for found in record_files(folder, shown):
+        if isinstance(found, Finding):
+            findings.append(found)
+            continue
+        path, name = found
         files += 1
-        loaded = _load(path, name)
+        content = read_content(path, name)
+        loaded = LoadedFile(None, (content,)) if isinstance(content, Finding) else load_content(content, name)
+        digest.update(_entry(name.removeprefix(shown), content))
         findings.extend(loaded.findings)
-        if loaded.record is not None:
-            records.append(loaded.record)
+        records.extend([loaded.record] if loaded.record else [])
     findings.extend(_same_ids(records))
-    library = build_library([*records, *_shipped_frameworks(records)])
-    return Loaded(library, tuple(records), in_reading_order(findings), files)
+    library = build_library([*records, *_frameworks_to_add(records)])
+    return Loaded(library, tuple(records), in_reading_order(findings), files, digest.hexdigest())
 
 
-def record_files(folder: Path, shown: str) -> Iterator[tuple[Path, str]]:
-    """Give the record files of a folder in the order of their names, each with the name to show."""
+def _entry(name: str, content: bytes | Finding) -> bytes:
+    data = b"" if isinstance(content, Finding) else content
+    label = name.lstrip("/").encode("utf-8", "surrogateescape")
+    return b"%d %d\n%s%s" % (len(label), len(data), label, data)
+
+
+def record_files(folder: Path, shown: str, inside: tuple[str, ...] = ()) -> Iterator[tuple[Path, str] | Finding]:
+    """Give the record files of a folder by name, each with the name to show; a finding for a folder that is closed.
+
+    ``inside`` are the real places of the folders on the way, so that a link back to one of them ends there.
+    """
     if folder.is_file():
         yield folder, shown
         return
+    real = os.path.realpath(folder)
+    if real in inside:
+        return
+    try:
+        entries = sorted(folder.iterdir(), key=lambda path: path.name)
+    except OSError as problem:
+        yield make(codes.UNREADABLE, f"This folder cannot be read: {problem.strerror}.", file_start(shown or "."))
+        return
     prefix = "" if shown in ("", ".") else shown.rstrip("/") + "/"
-    for path in sorted(folder.iterdir(), key=lambda path: path.name):
-        if path.name.startswith(".") or path.name in _PASSED_OVER:
+    for path in entries:
+        name = prefix + path.name
+        if _is_passed_over(path):
             continue
         if path.is_dir():
-            yield from record_files(path, prefix + path.name)
-        elif path.suffix.lower() in ENDINGS:
-            yield path, prefix + path.name
+            yield from record_files(path, name, (*inside, real))
+        elif path.suffix.lower() in ENDINGS and (path.is_file() or path.is_symlink()):
+            yield path, name
 
 
-def _load(path: Path, name: str) -> LoadedFile:
-    try:
-        content = path.read_bytes()
-    except OSError as problem:
-        says = f"This file cannot be read: {problem.strerror or problem}."
-        return LoadedFile(None, (make(codes.UNREADABLE, says, file_start(name)),))
-    return load_content(content, name)
+def _is_passed_over(path: Path) -> bool:
+    return path.name.startswith(".") or path.name in _PASSED_OVER or (path / "pyvenv.cfg").is_file()
 
 
 def _same_ids(records: Iterable[AnyRecord]) -> Iterator[Finding]:
@@ -78,23 +105,28 @@ def _same_ids(records: Iterable[AnyRecord]) -> Iterator[Finding]:
     for record in records:
         earlier = first.setdefault((record.kind, record.id), record)
         if earlier is not record:
+            where = locate(earlier.path, ("id",))
             yield make(
                 codes.SAME_ID,
-                f"The id {record.id!r} is taken by another {record.kind} record; give this one its own.",
+                f"The id {record.id!r} is taken already by the {record.kind} in {earlier.path}; give this one its own.",
                 locate(record.path, ("id",)),
                 record=record.id,
                 field=("id",),
-                related=(Related(locate(earlier.path, ("id",)), "first used here"),),
+                related=(Related(where, "first used here"),),
             )
 
 
-def _shipped_frameworks(records: Iterable[AnyRecord]) -> list[AnyRecord]:
-    own = {record.id for record in records if record.kind == "outcomes"}
+def _frameworks_to_add(records: Sequence[AnyRecord]) -> list[Framework]:
+    own = {record.id for record in records if isinstance(record, Framework)}
+    return [framework for framework in shipped_frameworks() if framework.id not in own]
+
+
+@cache
+def shipped_frameworks() -> tuple[Framework, ...]:
+    """Return the outcome frameworks that come with the program."""
     found = []
     for path in sorted((shipped_folder("curriculum") / "outcomes").glob("*.yaml")):
-        if path.stem in own:
-            continue
-        loaded = load_content(path.read_bytes(), path.as_posix())
-        if loaded.record is not None:
-            found.append(loaded.record)
-    return found
+        record = load_content(path.read_bytes(), f"(lessonkit)/outcomes/{path.name}").record
+        if isinstance(record, Framework):
+            found.append(record)
+    return tuple(found)

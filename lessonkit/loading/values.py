@@ -1,7 +1,7 @@
 """Nodes to plain values, as YAML 1.2 reads them, with everything refused that would surprise an author.
 
-YAML 1.2 (core schema): only true and false are yes-or-no values, ``no``, ``off``, ``1:30``
-and ``2026-01-05`` are words.
+Only true and false are yes-or-no values (YAML 1.2, core schema): ``no``, ``off``, ``1:30`` and ``2026-01-05`` are
+words. Of that schema, ``.inf`` and ``.nan`` stay words too, and a number that starts with a zero is refused.
 """
 
 import re
@@ -10,17 +10,20 @@ from typing import Any, Final
 
 from lessonkit.loading import codes
 from lessonkit.loading.fault import FileFaultError, make
-from lessonkit.loading.nodes import MappingNode, Node, ScalarNode, SequenceNode, place, too_deep
+from lessonkit.loading.nodes import DEPTH_LIMIT, MappingNode, Node, ScalarNode, SequenceNode, place, too_deep
 from lessonkit.source.finding import Finding, Related
 
-DEPTH_LIMIT: Final = 64
 COPY_LIMIT: Final = 1000
 """Values that copies (aliases) may add to a file before it is refused."""
 
+_DIGITS: Final = 300
+"""Digits of the longest number; a longer one stays a word."""
+_EXACT: Final = 2.0**53
+"""Up to here a number with a point and nothing behind it is the whole number it looks like."""
 _INTEGER: Final = re.compile(r"[-+]?[0-9]+")
 _OTHER_INTEGER: Final = re.compile(r"0o[0-7]+|0x[0-9a-fA-F]+")
 _LEADING_ZERO: Final = re.compile(r"[-+]?0[0-9]+")
-_FLOAT: Final = re.compile(r"[-+]?(\.[0-9]+|[0-9]+(\.[0-9]*)?)([eE][-+]?[0-9]+)?")
+_DECIMAL: Final = re.compile(r"[-+]?(\.[0-9]+|[0-9]+(\.[0-9]*)?)([eE][-+]?[0-9]+)?")
 _WORDS: Final[dict[str, Any]] = {
     **dict.fromkeys(("null", "Null", "NULL", "~", "")),
     **dict.fromkeys(("true", "True", "TRUE"), True),
@@ -72,14 +75,8 @@ class Reader:
 
     def _refuse_tag(self, node: Node) -> None:
         if node.tag is not None and node.tag != "!":
-            raise FileFaultError(
-                make(
-                    codes.TAG,
-                    f"A word with an exclamation mark ({_tag_word(node.tag)}) cannot stand here.",
-                    place(node, self.path),
-                    hint="Put the text in quotes.",
-                )
-            )
+            says = f"A text cannot begin with an exclamation mark ({_tag_word(node.tag)})."
+            raise FileFaultError(make(codes.TAG, says, place(node, self.path), hint="Put the text in quotes."))
 
     def _mapping(self, node: MappingNode, depth: int) -> dict[str, Any]:
         result: dict[str, Any] = {}
@@ -96,30 +93,19 @@ class Reader:
 
     def _key(self, node: Node) -> str:
         if not isinstance(node, ScalarNode):
-            raise FileFaultError(
-                make(
-                    codes.FIELD_NAME,
-                    "The name of a field must be a word, not a list.",
-                    place(node, self.path),
-                    hint="Put the text in quotes if it starts with a bracket.",
-                )
-            )
+            says = "The name of a field must be a word, not a list or fields in brackets."
+            hint = "Put the text in quotes if it begins with a bracket."
+            raise FileFaultError(make(codes.FIELD_NAME, says, place(node, self.path), hint=hint))
         self._refuse_tag(node)
         if node.value == "<<" and not node.style:
-            raise FileFaultError(
-                make(codes.TAG, "Merging fields with << is not possible; write the fields out.", place(node, self.path))
-            )
+            says = "Fields cannot be brought in with <<; write them out."
+            raise FileFaultError(make(codes.TAG, says, place(node, self.path)))
         return sys.intern(str(node.value))
 
     def _report_duplicate(self, key: str, node: Node, first: Node) -> None:
-        self.findings.append(
-            make(
-                codes.DUPLICATE_FIELD,
-                f"The field {key!r} stands twice; keep one of them.",
-                place(node, self.path),
-                related=(Related(place(first, self.path), "first written here"),),
-            )
-        )
+        says = f"The field {key!r} stands here twice; keep one of them."
+        related = (Related(place(first, self.path), "first written here"),)
+        self.findings.append(make(codes.DUPLICATE_FIELD, says, place(node, self.path), related=related))
 
     def _sequence(self, node: SequenceNode, depth: int) -> list[Any]:
         self._made += len(node.value)
@@ -134,25 +120,27 @@ class Reader:
             return text
         if text in _WORDS:
             return _WORDS[text]
-        return self._number(node, text)
-
-    def _number(self, node: ScalarNode, text: str) -> Any:
         if _LEADING_ZERO.fullmatch(text):
-            self.findings.append(
-                make(
-                    codes.NUMBER,
-                    f"The number {text} starts with a zero; write it without, or put it in quotes if it is a text.",
-                    place(node, self.path),
-                )
-            )
+            says = f"The number {text} starts with a zero; write it without, or put it in quotes if it is a text."
+            self.findings.append(make(codes.NUMBER, says, place(node, self.path)))
             return text
-        if _INTEGER.fullmatch(text) and len(text) < 20:
-            return int(text)
-        if _OTHER_INTEGER.fullmatch(text):
-            return int(text, 0)
-        if _FLOAT.fullmatch(text):
-            return float(text)
+        return number(text)
+
+
+def number(text: str) -> int | float | str:
+    """Return the number that a plain word is in YAML 1.2, or the word itself."""
+    if len(text) > _DIGITS:
         return text
+    if _INTEGER.fullmatch(text):
+        return int(text)
+    if _OTHER_INTEGER.fullmatch(text):
+        return int(text, 0)
+    if not _DECIMAL.fullmatch(text):
+        return text
+    value = float(text)
+    if value.is_integer() and abs(value) <= _EXACT:
+        return int(value)
+    return value if abs(value) != float("inf") else text
 
 
 def _tag_word(tag: str) -> str:

@@ -1,161 +1,207 @@
-"""Faults of a record's shape in a teacher's words: fields and lists, what is wrong, what is accepted."""
+"""Faults of a record's shape in a teacher's words: which value is wrong, and what is accepted.
 
-from collections.abc import Callable, Iterator
+One fault in a file is one sentence here: an unknown field that must have meant a missing one is said once, and a value
+of the wrong sort is not also said to be too long.
+"""
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass, field
 from typing import Any, Final
 
 from lessonkit.loading import codes
-from lessonkit.loading.shape import ShapeFault
+from lessonkit.loading.phrases import accepted, listed, quoted, shown, whose
+from lessonkit.loading.shape import Schema, ShapeFault, resolved
+from lessonkit.loading.suggest import suggestion
+from lessonkit.loading.unknown import Unknown, unknown_fields
 from lessonkit.source.closest import closest
 from lessonkit.source.finding import Code
 from lessonkit.source.location import FieldPath
 
-Said = tuple[Code, FieldPath, bool, str, str | None]
-"""Code, field path, whether the place is the field's name rather than its value, sentence, hint."""
+_FIRST: Final = ("type", "const", "enum", "minLength", "pattern")
+"""Of several faults of one value, the one to say."""
 
-_TYPES: Final = {
-    "object": "fields of its own",
-    "array": "a list",
-    "string": "a text",
-    "integer": "a whole number",
-    "number": "a number",
-    "boolean": "true or false",
-}
-_PATTERNS: Final = (
-    ("(cm|in)", "a length with its unit, such as 6 m, 60 cm, 20 ft or 5 ft 6 in"),
-    ("[Kk]", "a grade band such as K-2, 3-5 or 3"),
-    ("[a-z0-9]", "an id in small letters, digits and hyphens, such as ladder-of-taps"),
-    ("[0-9]{4}-", "a date as year-month-day, such as 2027-01-05"),
-    ("([01]?[0-9]|2", "a time of day such as 10:15"),
-    ("[A-Z]{2}", "a country code of two capital letters, such as US"),
-)
+Written = Callable[[FieldPath], str | None]
+"""Gives a value as its author wrote it, None for lists and sets of fields."""
 
 
-def say_faults(faults: tuple[ShapeFault, ...]) -> Iterator[Said]:
-    """Say each fault once: an unknown field that must have meant a missing one is one fault, not two."""
-    wrong_type = {fault.path for fault in faults if fault.keyword in ("type", "const")}
-    explained: set[FieldPath] = set()
+@dataclass(frozen=True, slots=True)
+class Said:
+    """A fault in words; ``on_key`` tells whether its place is the field's name rather than its value."""
+
+    code: Code
+    path: FieldPath
+    says: str
+    hint: str | None = None
+    on_key: bool = False
+
+
+@dataclass(slots=True)
+class _Sayer:
+    """What the sentences of one record share; ``explained`` are fields that need no sentence of their own any more."""
+
+    schema: Schema
+    written: Written
+    explained: set[FieldPath] = field(default_factory=set)
+
+    def shown(self, fault: ShapeFault) -> str:
+        return shown(fault.value, self.written(fault.path))
+
+
+def say_faults(schema: Schema, faults: tuple[ShapeFault, ...], written: Written) -> tuple[Said, ...]:
+    """Say each fault of a record once; ``schema`` is the schema of its kind."""
+    sayer = _Sayer(schema, written)
+    extra = [fault for fault in faults if fault.keyword == "additionalProperties"]
+    unknown = [found for fault in extra for found in unknown_fields(schema, fault)]
+    sayer.explained.update((*found.path[:-1], found.meant) for found in unknown if found.meant)
+    rest = _one_a_value(fault for fault in faults if fault.keyword != "additionalProperties")
+    said = [sentence for fault in rest for sentence in _say(sayer, fault)]
+    return (*(_say_unknown(found) for found in unknown if found.path not in sayer.explained), *said)
+
+
+def _one_a_value(faults: Iterable[ShapeFault]) -> list[ShapeFault]:
+    chosen: dict[FieldPath, ShapeFault] = {}
     for fault in faults:
-        if fault.keyword == "additionalProperties":
-            for said, meant in _unknown(fault):
-                explained.add((*fault.path, meant))
-                yield said
-    for fault in faults:
-        if fault.keyword == "additionalProperties" or (fault.keyword != "type" and fault.path in wrong_type):
-            continue
-        if fault.keyword == "required":
-            yield from _missing(fault, explained)
-        elif fault.keyword == "type":
-            yield _wrong_type(fault)
-        else:
-            yield _limit(fault)
+        earlier = chosen.get(fault.path)
+        if earlier is None or _rank(fault) < _rank(earlier):
+            chosen[fault.path] = fault
+    return list(chosen.values())
 
 
-def _unknown(fault: ShapeFault) -> Iterator[tuple[Said, str]]:
-    known = fault.schema.get("properties", {})
-    missing = [name for name in fault.schema.get("required", ()) if name not in fault.value]
-    free = [name for name in known if name not in fault.value]
-    for name in fault.value:
-        if name in known:
-            continue
-        meant = closest(name, missing) or closest(name, free) or ""
-        hint = (
-            f"Did you mean {meant!r}?" if meant else f"Fields that may stand here: {', '.join(sorted(free)) or 'none'}."
-        )
-        yield (codes.UNKNOWN_FIELD, (*fault.path, name), True, f"There is no field {name!r} here.", hint), meant
+def _rank(fault: ShapeFault) -> int:
+    return _FIRST.index(fault.keyword) if fault.keyword in _FIRST else len(_FIRST)
 
 
-def _missing(fault: ShapeFault, explained: set[FieldPath]) -> Iterator[Said]:
-    for name in fault.schema["required"]:
-        if name in fault.value or (*fault.path, name) in explained:
-            continue
-        about = fault.schema.get("properties", {}).get(name, {}).get("description")
-        yield codes.MISSING_FIELD, fault.path, True, f"{_whose(fault.path)} needs a field {name!r}.", about
+def _say_unknown(found: Unknown) -> Said:
+    return Said(codes.UNKNOWN_FIELD, found.path, f"There is no field {str(found.path[-1])!r} here.", found.hint, True)
 
 
-def _whose(path: FieldPath) -> str:
-    if not path:
-        return "This record"
-    if isinstance(path[-1], int):
-        return f"Item {path[-1] + 1} of {_name(path[:-1])!r}"
-    return f"The field {path[-1]!r}"
+def _say(sayer: _Sayer, fault: ShapeFault) -> Iterator[Said]:
+    if fault.keyword == "required":
+        yield from _missing(sayer, fault)
+    elif fault.value is None:
+        yield _empty(sayer, fault)
+    else:
+        yield _SAYINGS[fault.keyword](sayer, fault)
 
 
-def _name(path: FieldPath) -> str:
-    return next((str(step) for step in reversed(path) if isinstance(step, str)), "this record")
+def _missing(sayer: _Sayer, fault: ShapeFault) -> Iterator[Said]:
+    names = [
+        name
+        for name in fault.schema["required"]
+        if name not in fault.value and (*fault.path, name) not in sayer.explained
+    ]
+    if names:
+        about = fault.schema["properties"][names[0]].get("description") if len(names) == 1 else None
+        fields = "the field" if len(names) == 1 else "the fields"
+        says = f"{whose(fault.path)} needs {fields} {listed([repr(name) for name in names], 'and')}."
+        yield Said(codes.MISSING_FIELD, fault.path, says, about, on_key=True)
 
 
-def _wrong_type(fault: ShapeFault) -> Said:
-    wanted = fault.schema["type"]
-    words = " or ".join(_TYPES[name] for name in ([wanted] if isinstance(wanted, str) else wanted))
-    if isinstance(wanted, list) and "pattern" in fault.schema:
-        words = _pattern(fault.schema["pattern"])
-    if "enum" in fault.schema:
-        words = _choices(fault.schema["enum"])
-    whose = _whose(fault.path)
-    about = fault.schema.get("description")
-    if fault.value is None:
-        return codes.WRONG_VALUE, fault.path, True, f"{whose} is empty; write {words}, or take the line away.", about
-    hint = "Put the text in quotes." if wanted == "string" and not isinstance(fault.value, dict | list) else about
-    return codes.WRONG_VALUE, fault.path, False, f"{whose} is {quote(fault.value)}; it must be {words}.", hint
+def _empty(sayer: _Sayer, fault: ShapeFault) -> Said:
+    """Say that a value is missing; the lines below it may have lost their indent."""
+    lost = [name for name in fault.schema.get("properties", {}) if name in fault.beside]
+    if lost:
+        sayer.explained.update((*fault.path[:-1], name) for name in lost)
+        hint = f"Indent the lines of {listed([repr(name) for name in lost], 'and')} below it."
+        return Said(codes.WRONG_VALUE, fault.path, f"{whose(fault.path)} has nothing under it.", hint, on_key=True)
+    way_out = "" if fault.needed else ", or take the line away"
+    says = f"{whose(fault.path)} is empty; write {accepted(sayer.schema, fault.schema)}{way_out}."
+    return Said(codes.WRONG_VALUE, fault.path, says, fault.schema.get("description"), on_key=True)
 
 
-def quote(value: Any) -> str:
-    """Show a value as its author wrote it, cut short where it is long."""
-    match value:
-        case bool():
-            return "true" if value else "false"
-        case None:
-            return "empty"
-        case int() | float():
-            return str(value)
-        case list():
-            return f"a list of {len(value)}" if value else "an empty list"
-        case dict():
-            return "a set of fields"
-        case _:
-            shown = str(value).strip()
-            return repr(shown if len(shown) <= 40 else shown[:37] + "...")
+def _wrong(sayer: _Sayer, fault: ShapeFault, hint: str | None = None) -> Said:
+    says = f"{whose(fault.path)} is {sayer.shown(fault)}; it must be {accepted(sayer.schema, fault.schema)}."
+    return Said(codes.WRONG_VALUE, fault.path, says, hint or fault.schema.get("description"))
 
 
-def _limit(fault: ShapeFault) -> Said:
-    words = _LIMITS[fault.keyword](fault, fault.schema.get(fault.keyword))
-    code = codes.WRONG_COUNT if fault.keyword in ("minItems", "maxItems", "minProperties") else codes.WRONG_VALUE
-    hint = fault.schema.get("description")
-    if fault.keyword == "enum" and isinstance(fault.value, str):
-        meant = closest(fault.value, [str(choice) for choice in fault.schema["enum"]])
-        hint = f"Did you mean {meant!r}?" if meant else hint
-    return code, fault.path, False, words, hint
+def _sort(sayer: _Sayer, fault: ShapeFault) -> Said:
+    return _wrong(sayer, fault, _way_to_sort(sayer, fault))
 
 
-def _choices(choices: list[Any]) -> str:
-    words = list(dict.fromkeys(str(choice) for choice in choices))
-    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} or {words[-1]}"
+def _way_to_sort(sayer: _Sayer, fault: ShapeFault) -> str | None:
+    wanted, value = fault.schema.get("type"), fault.value
+    if wanted == "string" and isinstance(value, dict):
+        return "If a colon belongs to the text, put the whole text in quotes."
+    if wanted == "string" and isinstance(value, int | float) and "x-say" not in fault.schema:
+        return f'Put it in quotes: "{sayer.written(fault.path)}".'
+    if wanted == "array" and isinstance(value, str | int | float):
+        item = resolved(sayer.schema, fault.schema.get("items", {}))
+        return f"Write it as a list: [{sayer.written(fault.path)}]." if item.get("type") == "string" else None
+    if wanted == "array" and isinstance(value, dict):
+        return "Begin each item of the list with a dash."
+    return None
 
 
-def _pattern(pattern: str) -> str:
-    return next((words for piece, words in _PATTERNS if piece in pattern), "written differently")
+def _choice(sayer: _Sayer, fault: ShapeFault) -> Said:
+    meant = closest(str(fault.value), [str(choice) for choice in fault.schema["enum"]])
+    return _wrong(sayer, fault, f"Did you mean {meant!r}?" if meant else None)
 
 
-def _must(fault: ShapeFault, what: str) -> str:
-    return f"{_whose(fault.path)} is {quote(fault.value)}; it must be {what}."
+def _form(sayer: _Sayer, fault: ShapeFault) -> Said:
+    meant = suggestion(fault.schema.get("x-form", ""), fault.value, fault.schema["pattern"])
+    return _wrong(sayer, fault, f"Did you mean {meant!r}?" if meant else None)
 
 
-_LIMITS: Final[dict[str, Callable[[ShapeFault, Any], str]]] = {
-    "enum": lambda fault, limit: _must(fault, _choices(limit)),
-    "const": lambda fault, limit: _must(fault, str(limit)),
-    "pattern": lambda fault, limit: _must(fault, _pattern(limit)),
-    "minimum": lambda fault, limit: _must(fault, f"{limit} or more"),
-    "maximum": lambda fault, limit: _must(fault, f"{limit} or less"),
-    "minLength": lambda fault, _: f"{_whose(fault.path)} is an empty text; write something, or take the line away.",
-    "maxLength": lambda fault, limit: (
-        f"{_whose(fault.path)} has {len(fault.value)} characters; {limit} at most find room on a page."
-    ),
-    "minItems": lambda fault, limit: (
-        f"{_whose(fault.path)} has {len(fault.value)} in its list; it needs at least {limit}."
-    ),
-    "maxItems": lambda fault, limit: (
-        f"{_whose(fault.path)} has {len(fault.value)} in its list; it may have {limit} at most."
-    ),
-    "minProperties": lambda fault, _: f"{_whose(fault.path)} has no fields; it needs at least one.",
-    "uniqueItems": lambda fault, _: f"{_whose(fault.path)} says the same thing twice; keep one of them.",
+def _no_text(sayer: _Sayer, fault: ShapeFault) -> Said:
+    way_out = "" if fault.needed else ", or take the line away"
+    says = f"{whose(fault.path)} is an empty text; write something{way_out}."
+    return Said(codes.WRONG_VALUE, fault.path, says, fault.schema.get("description"))
+
+
+def _too_long(sayer: _Sayer, fault: ShapeFault) -> Said:
+    says = (
+        f"{whose(fault.path)} begins {quoted(fault.value)} and has {len(fault.value)} characters; "
+        f"it may have {fault.schema['maxLength']} at most."
+    )
+    return Said(codes.WRONG_VALUE, fault.path, says, fault.schema.get("description"))
+
+
+def _too_few(sayer: _Sayer, fault: ShapeFault) -> Said:
+    least = fault.schema["minItems"]
+    if fault.schema.get("maxItems") == least:
+        return _wrong_count(sayer, fault)
+    needs = "at least one item" if least == 1 else f"at least {least} items"
+    says = f"{whose(fault.path)} is {sayer.shown(fault)}; it needs {needs}."
+    return Said(codes.WRONG_COUNT, fault.path, says, fault.schema.get("description"))
+
+
+def _too_many(sayer: _Sayer, fault: ShapeFault) -> Said:
+    if fault.schema.get("minItems") == fault.schema["maxItems"]:
+        return _wrong_count(sayer, fault)
+    says = f"{whose(fault.path)} is {sayer.shown(fault)}; it may have {fault.schema['maxItems']} items at most."
+    return Said(codes.WRONG_COUNT, fault.path, says, fault.schema.get("description"))
+
+
+def _wrong_count(sayer: _Sayer, fault: ShapeFault) -> Said:
+    says = f"{whose(fault.path)} is {sayer.shown(fault)}; it must be {accepted(sayer.schema, fault.schema)}."
+    return Said(codes.WRONG_COUNT, fault.path, says, fault.schema.get("description"))
+
+
+def _no_fields(sayer: _Sayer, fault: ShapeFault) -> Said:
+    says = f"{whose(fault.path)} has no fields; it needs at least one."
+    return Said(codes.WRONG_COUNT, fault.path, says, fault.schema.get("description"))
+
+
+def _repeated(sayer: _Sayer, fault: ShapeFault) -> Said:
+    items: list[Any] = fault.value
+    place = next(number for number, item in enumerate(items) if item in items[:number])
+    path = (*fault.path, place)
+    says = f"{whose(path)} says {shown(items[place], sayer.written(path))} a second time; keep one of them."
+    return Said(codes.WRONG_VALUE, path, says)
+
+
+_SAYINGS: Final[dict[str, Callable[[_Sayer, ShapeFault], Said]]] = {
+    "type": _sort,
+    "enum": _choice,
+    "const": _wrong,
+    "pattern": _form,
+    "minimum": _wrong,
+    "maximum": _wrong,
+    "minLength": _no_text,
+    "maxLength": _too_long,
+    "minItems": _too_few,
+    "maxItems": _too_many,
+    "minProperties": _no_fields,
+    "uniqueItems": _repeated,
 }
+"""Every keyword that the schemas use, with what it makes of a fault."""

@@ -7,8 +7,8 @@ GRADES: Final = ("K", "1", "2", "3", "4", "5")
 """Every grade of the elementary school, youngest first."""
 
 _LENGTH_WORDS: Final = {"m": 1.0, "cm": 0.01, "ft": 0.3048, "in": 0.0254}
-_LENGTH: Final = re.compile(r"(\d+(?:\.\d+)?)\s*(m|cm|ft|in)\b")
-LENGTH_PATTERN: Final = r"^\d+(\.\d+)?\s*(m|cm|ft|in)(\s+\d+(\.\d+)?\s*(cm|in))?$"
+_LENGTH: Final = re.compile(r"([0-9]+(?:\.[0-9]+)?) *(m|cm|ft|in)\b")
+LENGTH_PATTERN: Final = r"^[0-9]{1,4}(\.[0-9]{1,3})? *(m|cm|ft|in)( +[0-9]{1,3}(\.[0-9]{1,3})? *(cm|in))?$"
 """What a length looks like in a record: ``6 m``, ``60 cm``, ``20 ft``, ``5 ft 6 in``."""
 
 

@@ -1,0 +1,78 @@
+"""What an author almost surely meant by a value written in another way: a date, a length, a time, an id, a grade band.
+
+Only one reading may be possible; where there are two (1/5/2027), nothing is suggested.
+"""
+
+import re
+from collections.abc import Callable
+from typing import Final
+
+_UNITS: Final = (
+    (r"(?:metres|meters|metre|meter|mtrs?)", "m"),
+    (r"(?:centimetres|centimeters|centimetre|centimeter|cms)", "cm"),
+    (r"(?:feet|foot|ft\.|['\u2019\u2032])", "ft"),
+    (r"(?:inches|inch|in\.|[\"\u201d\u2033])", "in"),
+)
+_DASHES: Final = re.compile("\\s*(?:[-\u2010-\u2015\u2212]|to)\\s*")
+
+
+def suggestion(form: str, value: str, pattern: str) -> str | None:
+    """Return the value as it must be written, or None where what was meant is not nearly sure.
+
+    ``form`` is the sort of value (``x-form`` in the schemas); ``pattern`` must match what is suggested.
+    """
+    repair = _REPAIRS.get(form)
+    meant = repair(value.strip()) if repair else None
+    return meant if meant and meant != value and re.search(pattern, meant) else None
+
+
+def slug(text: str) -> str:
+    """Return a text as an id: small letters, digits and hyphens."""
+    return re.sub("[^a-z0-9]+", "-", text.lower().replace("'", "").replace("\u2019", "")).strip("-")
+
+
+def _date(text: str) -> str | None:
+    found = re.fullmatch(r"(20\d\d)\D(\d{1,2})\D(\d{1,2})", text)
+    if not found:
+        return None
+    year, month, day = found.groups()
+    return f"{year}-{int(month):02}-{int(day):02}"
+
+
+def _time(text: str) -> str | None:
+    found = re.fullmatch(r"(\d{1,2})[:.h](\d\d)\s*([ap])?\.?(?:m\.?)?", text.lower())
+    if not found:
+        return None
+    hour, minute, half = int(found.group(1)), found.group(2), found.group(3)
+    if half:
+        hour = hour % 12 + (12 if half == "p" else 0)
+    return f"{hour}:{minute}"
+
+
+def _length(text: str) -> str:
+    for words, unit in _UNITS:
+        text = re.sub(rf"\s*{words}", f" {unit}", text, flags=re.IGNORECASE)
+    return re.sub(" +", " ", text.replace(",", ".")).strip()
+
+
+def _grades(text: str) -> str:
+    text = re.sub(r"\bkindergarten\b", "K", re.sub(r"\bgrades?\b", "", text, flags=re.I), flags=re.I)
+    text = re.sub(r"(?<=\d)(?:st|nd|rd|th)\b", "", text)
+    first, *rest = _DASHES.split(text.strip())
+    if len(rest) == 1 and first.isdigit() and rest[0].isdigit() and int(first) > int(rest[0]):
+        first, rest = rest[0], [first]
+    return "-".join(part.strip() for part in (first, *rest))
+
+
+def _country(text: str) -> str:
+    return text.upper()
+
+
+_REPAIRS: Final[dict[str, Callable[[str], str | None]]] = {
+    "id": slug,
+    "date": _date,
+    "time": _time,
+    "length": _length,
+    "grades": _grades,
+    "country": _country,
+}

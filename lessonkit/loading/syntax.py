@@ -1,0 +1,216 @@
+"""What went wrong in a line of YAML, in a teacher's words.
+
+The two YAML readers complain in slightly different words; what is said here is the same for both, because it rests on
+the kind of complaint and on the text around it.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Final, NamedTuple
+
+_QUOTES: Final = "'\""
+_OUT_OF_LINE: Final = ("did not find expected key", "did not find expected '-'", "<block end>", "<document start>")
+_SCALAR_STARTS: Final = "@`%*&!?|>,]}"
+
+
+class Explained(NamedTuple):
+    """A sentence, a hint where there is one, and the line and column (from 1) to show."""
+
+    says: str
+    hint: str | None
+    line: int
+    column: int
+
+
+@dataclass(frozen=True, slots=True)
+class Trouble:
+    """A complaint of the YAML reader: its words, where it stopped, where the piece began (lines, columns from 1)."""
+
+    problem: str
+    context: str
+    stop: tuple[int, int]
+    start: tuple[int, int]
+    lines: tuple[str, ...]
+
+    def line(self, number: int) -> str:
+        """Return the text of a line, empty past the end of the file."""
+        return self.lines[number - 1] if 1 <= number <= len(self.lines) else ""
+
+    @property
+    def before(self) -> str:
+        """The text of the line up to where the reader stopped."""
+        return self.line(self.stop[0])[: self.stop[1] - 1]
+
+    @property
+    def after(self) -> str:
+        """The rest of that line."""
+        return self.line(self.stop[0])[self.stop[1] - 1 :]
+
+    @property
+    def opening(self) -> str:
+        """The text from where the piece began to the end of its line."""
+        return self.line(self.start[0])[self.start[1] - 1 :]
+
+    def has(self, *words: str) -> bool:
+        """Tell whether the complaint holds one of some words."""
+        return any(word in self.problem for word in words)
+
+
+def explain_syntax(trouble: Trouble) -> Explained:
+    """Return what a teacher should read about a complaint of the YAML reader."""
+    for explain in _EXPLANATIONS:
+        explained = explain(trouble)
+        if explained:
+            return explained
+    return Explained("This line cannot be read as YAML.", "Check its indent, its colon and its quotes.", *trouble.stop)
+
+
+def _tab(trouble: Trouble) -> Explained | None:
+    line = trouble.line(trouble.stop[0])
+    indent = line[: len(line) - len(line.lstrip())]
+    if "\t" not in indent or not trouble.has("cannot start any token", "tab character", *_OUT_OF_LINE):
+        return None
+    return Explained("This line is indented with a tab; use spaces.", None, trouble.stop[0], indent.index("\t") + 1)
+
+
+def _second_colon(trouble: Trouble) -> Explained | None:
+    if not trouble.has("mapping values are not allowed"):
+        return None
+    field, colon, text = trouble.line(trouble.stop[0]).partition(": ")
+    if colon and len(field) < trouble.stop[1] - 1:
+        quoted = _in_quotes(text.strip().strip("\u201c\u201d\u201e"))
+        hint = f"Put the text in straight quotes: {field.strip().removeprefix('- ')}: {quoted}"
+        return Explained("A second colon with a space after it stands in this line.", hint, *trouble.stop)
+    return Explained(
+        "This line is indented further than the field above it, which already has its text.",
+        "Line it up with the field above, or put the whole text in quotes.",
+        *trouble.stop,
+    )
+
+
+def _in_quotes(text: str) -> str:
+    return f'"{text}"' if '"' not in text and "\\" not in text else "'" + text.replace("'", "''") + "'"
+
+
+def _no_colon(trouble: Trouble) -> Explained | None:
+    if not trouble.has("could not find expected ':'"):
+        return None
+    name, colon, _ = trouble.opening.partition(":")
+    if colon and " " not in name:
+        return Explained(
+            "A space is missing after the colon here.", None, trouble.start[0], trouble.start[1] + len(name)
+        )
+    return Explained(
+        "This line is not a field: it has no colon.",
+        "If it goes on from the line above, indent it further.",
+        *trouble.start,
+    )
+
+
+def _open_quotes(trouble: Trouble) -> Explained | None:
+    if not trouble.has("unexpected end of stream", "unexpected document"):
+        return None
+    return Explained("The quotes that open here are never closed.", None, *trouble.start)
+
+
+def _open_brackets(trouble: Trouble) -> Explained | None:
+    if trouble.has("',' or"):
+        if trouble.stop[0] != trouble.start[0]:
+            return Explained("The bracket that opens here is not closed on its line.", None, *trouble.start)
+        if trouble.after.startswith(":"):
+            return Explained(
+                "A second colon stands in this text.", "Put the text between the commas in quotes.", *trouble.stop
+            )
+        return Explained(
+            "A comma is missing here, or the text in front needs quotes around the whole of it.", None, *trouble.stop
+        )
+    if trouble.has("node content") and not trouble.after.strip() and _is_end(trouble):
+        last = max(number for number, line in enumerate(trouble.lines, 1) if line.strip())
+        return Explained("The file ends before a bracket is closed.", None, last, len(trouble.line(last).rstrip()))
+    return None
+
+
+def _is_end(trouble: Trouble) -> bool:
+    return not any(line.strip() for line in trouble.lines[trouble.stop[0] :])
+
+
+def _ended_early(trouble: Trouble) -> Explained | None:
+    """Explain text after closing quotes or brackets, where only the end of the line was possible."""
+    if not trouble.has(*_OUT_OF_LINE):
+        return None
+    before, after = trouble.before.rstrip(), trouble.after
+    if after[:1] in ("]", "}"):
+        return Explained("There is one closing bracket too many here.", None, *trouble.stop)
+    if before[-1:] in ("]", "}"):
+        hint = "Put the whole text in quotes if it begins with a bracket."
+        return Explained("The brackets are closed before this text.", hint, *trouble.stop)
+    if not before or before[-1] not in _QUOTES:
+        return None
+    if before.count(before[-1]) % 2:
+        says = "The quotes that close here were opened on a line above."
+        return Explained(says, "Close them on the line where they open.", *trouble.stop)
+    hint = "Use single quotes around the whole text, or take the quotes away."
+    if before[-1] == "'":
+        hint = "Use double quotes around a text with an apostrophe in it."
+    return Explained("The quotes are closed before this text.", hint, *trouble.stop)
+
+
+def _first_sign(trouble: Trouble) -> Explained | None:
+    """Explain a text that begins with a sign that means something else to YAML."""
+    for place in (trouble.start, trouble.stop):
+        sign = trouble.line(place[0])[place[1] - 1 : place[1]]
+        if trouble.has("comment or line break", "comment or a line break", "chomping") and sign in ("|", ">"):
+            hint = "Start the text on the next line; or put it in quotes, if the sign belongs to it."
+            return Explained(f"Nothing may follow {sign} on its line.", hint, *place)
+        if sign and sign in _SCALAR_STARTS and not trouble.has(*_OUT_OF_LINE):
+            return Explained(f"A text cannot begin with {sign} here.", "Put the text in quotes.", *place)
+    return None
+
+
+def _directive(trouble: Trouble) -> Explained | None:
+    for number, line in enumerate(trouble.lines[: trouble.stop[0]], 1):
+        if line.startswith("%"):
+            return Explained("A line cannot begin with %.", "Put the text in quotes.", number, 1)
+    return None
+
+
+def _backslash(trouble: Trouble) -> Explained | None:
+    if not trouble.has("escape", "hexdecimal", "hexadecimal"):
+        return None
+    column = trouble.line(trouble.stop[0]).rfind("\\", 0, trouble.stop[1]) + 1
+    hint = "Use single quotes around the text, or write the backslash twice."
+    return Explained(
+        "A backslash in double quotes has a special meaning.", hint, trouble.stop[0], column or trouble.stop[1]
+    )
+
+
+def _list_on_line(trouble: Trouble) -> Explained | None:
+    if not trouble.has("sequence entries are not allowed"):
+        return None
+    hint = "Start every dash on a line of its own; put the text in quotes if the dash belongs to it."
+    return Explained("A list cannot start on the line of its field.", hint, *trouble.stop)
+
+
+def _out_of_line(trouble: Trouble) -> Explained | None:
+    if not trouble.has(*_OUT_OF_LINE):
+        return None
+    if trouble.after.startswith("-"):
+        hint = "Give it the indent of the other dashes of its list."
+        return Explained("This dash does not line up with the lines above it.", hint, *trouble.stop)
+    hint = "Give it the indent of the fields it belongs with."
+    return Explained("This line does not line up with the lines above it.", hint, *trouble.stop)
+
+
+_EXPLANATIONS: Final[tuple[Callable[[Trouble], Explained | None], ...]] = (
+    _tab,
+    _second_colon,
+    _no_colon,
+    _open_quotes,
+    _open_brackets,
+    _backslash,
+    _list_on_line,
+    _directive,
+    _ended_early,
+    _first_sign,
+    _out_of_line,
+)
