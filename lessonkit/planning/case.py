@@ -100,6 +100,14 @@ class Case:
         """Place a sentence about a whole lesson: at its shape in the unit request."""
         return self.in_unit(("shapes", self.problem.lessons[lesson].shape), says)
 
+    def in_skill(self, skill: int, level: int, says: str) -> Said:
+        """Place a sentence at a step of a skill."""
+        skill_id = self.problem.skills[skill].id
+        record = self.library.skills.get(skill_id)
+        titles = [step.title for step in record.steps] if record else []
+        title = self.steps[skill][level - 1]
+        return Said("skill", skill_id, ("steps", titles.index(title)) if title in titles else ("steps",), says)
+
     def in_activity(self, number: int, field: FieldPath, says: str) -> Said:
         """Place a sentence in an activity."""
         return Said("activity", self.problem.choices[number].id, field, says)

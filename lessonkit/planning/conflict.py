@@ -47,8 +47,18 @@ def find_conflict(case: Case) -> Conflict | None:
     if search.possible(demands) is not False:
         return None
     smallest = search.reduce((), tuple(demands), added=False)
-    verified = all(search.possible([other for other in smallest if other != demand]) is True for demand in smallest)
-    return Conflict(tuple(sorted(smallest, key=_reading_order)), verified)
+    for demand in smallest:
+        smallest = _narrowed(case, search, smallest, demand)
+    return Conflict(tuple(sorted(smallest, key=_reading_order)), search.is_smallest(smallest))
+
+
+def _narrowed(case: Case, search: "_Search", demands: tuple[Demand, ...], wide: Demand) -> tuple[Demand, ...]:
+    """Cut a demand down to those of its cases that matter (lesson 3 rather than every lesson)."""
+    others = tuple(demand for demand in demands if demand != wide)
+    single = tuple(Demand(_joint(case, (instance,)), (instance,)) for instance in wide.instances)
+    needed = search.reduce(others, single, added=bool(others))
+    instances = tuple(instance for demand in needed for instance in demand.instances)
+    return (*others, Demand(_joint(case, instances), instances)) if instances else demands
 
 
 def _rows_by_instance(model: Linear) -> dict[Instance, list[Row]]:
@@ -71,11 +81,12 @@ def _demands(case: Case, instances: dict[Instance, list[Row]]) -> list[Demand]:
 
 
 def _joint(case: Case, instances: Sequence[Instance]) -> Said:
-    first = BY_CODE[instances[0].term].say(instances[0], case)
-    if len(instances) == 1:
+    said = [BY_CODE[instance.term].say(instance, case) for instance in instances]
+    first, more = said[0], len({each.says for each in said}) - 1
+    if more == 0:
         return first
-    more = f"{first.says.rstrip('.')} (and so in {len(instances) - 1} more cases)."
-    return Said(first.kind, first.record, first.field, more.replace("in 1 more cases", "in 1 more case"))
+    cases = "1 more case" if more == 1 else f"{more} more cases"
+    return Said(first.kind, first.record, first.field, f"{first.says.rstrip('.')} (and so in {cases}).")
 
 
 def _reading_order(demand: Demand) -> tuple[int, str]:
@@ -95,6 +106,12 @@ class _Search:
         """Tell whether the demands can hold together; None where the effort did not suffice."""
         rows = [row for demand in demands for instance in demand.instances for row in self._rows[instance]]
         return feasible(self._model, [*self._always, *rows])
+
+    def is_smallest(self, demands: Sequence[Demand]) -> bool:
+        """Tell whether the demands have no plan together, and have one without any one of them."""
+        if self.possible(demands) is not False:
+            return False
+        return all(self.possible([other for other in demands if other != demand]) for demand in demands)
 
     def reduce(self, kept: tuple[Demand, ...], rest: tuple[Demand, ...], *, added: bool) -> tuple[Demand, ...]:
         """Return a smallest part of ``rest`` that, together with ``kept``, has no plan."""

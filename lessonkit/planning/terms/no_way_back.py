@@ -90,6 +90,9 @@ def _measure(schedule: Schedule, problem: Problem) -> tuple[Instance, ...]:
 def _say(instance: Instance, case: Case) -> Said:
     activity, lesson = (int(part) for part in instance.key)
     level = case.problem.choices[activity].levels[0]
+    if instance.lesson is None:
+        says = "From one lesson to the next a skill goes back one step at most."
+        return case.in_unit(("skills", level.skill), says)
     step = case.step(level.skill, level.level)
     says = f"{case.activity(activity)} is at {step}, more than one step behind what {case.lesson(lesson)} has reached."
     return case.in_activity(activity, ("skills",), says)

@@ -65,6 +65,8 @@ def _measure(schedule: Schedule, problem: Problem) -> tuple[Instance, ...]:
 def _say(instance: Instance, case: Case) -> Said:
     activity, skill, level = (int(part) for part in instance.key)
     step, earlier = case.step(skill, level), case.step(skill, level - 1)
+    if instance.lesson is None:
+        return case.in_skill(skill, level, f"{step} comes after {earlier}.")
     says = f"{case.activity(activity)} is at the step {step}, which comes after {earlier}."
     return case.in_activity(activity, ("skills",), says)
 
