@@ -25,8 +25,8 @@ FLOORS = {
 SEEN_BY_NEIGHBOUR = {("outcomes", "records"), ("cli", "commands"), ("__main__", "cli")}
 DOORS = {
     "yaml": {"loading/nodes.py"},
-    "jsonschema": {"loading/shape.py"},
-    "jsonschema_rs": {"loading/shape.py"},
+    "jsonschema": {"loading/engines.py"},
+    "jsonschema_rs": {"loading/engines.py"},
     "ortools": {"planning/solve.py", "logistics/packing.py"},
     "markdown_it": {"document/markdown.py"},
     "holidays": {"planning/dates.py"},
