@@ -165,7 +165,7 @@ class WritingSpace:
 
 @dataclass(frozen=True, slots=True)
 class Contents:
-    """The table of contents: (level, words, anchor, page) rows, page numbers as they will be printed."""
+    """The table of contents: (level, words, anchor, page) rows, page numbers as they will be printed (0: not known)."""
 
     rows: tuple[tuple[int, str, str, int], ...]
 

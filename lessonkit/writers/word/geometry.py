@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from lessonkit.writers.forms import Ink, Ring, Stroke
 from lessonkit.writers.word.ledger import Ledger
 from lessonkit.writers.word.xml import paragraph, quoted, run
 
@@ -19,38 +20,6 @@ class Box:
     top: int
     across: int
     down: int
-
-
-@dataclass(frozen=True, slots=True)
-class Ink:
-    """How a shape is drawn: theme colours of fill and line (None for neither), thickness in EMU, dash and arrowhead."""
-
-    fill: str | None = None
-    line: str | None = None
-    thick: int = 9525
-    dash: str = "solid"
-    arrow: bool = False
-    both_ends: bool = False
-    hatched: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Ring:
-    """A circle of a compound outline, in EMU from the corner of its box, y downwards."""
-
-    x: float
-    y: float
-    radius: float
-    filled: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Stroke:
-    """A run of straight lines of a compound outline, in EMU from the corner of its box, y downwards."""
-
-    points: tuple[tuple[float, float], ...]
-    closed: bool = False
-    filled: bool = False
 
 
 def preset(form: str) -> str:
@@ -110,7 +79,8 @@ def _line(ink: Ink) -> str:
     head = '<a:headEnd type="triangle" w="med" len="med"/>' if ink.both_ends else ""
     tail = '<a:tailEnd type="triangle" w="med" len="med"/>' if ink.arrow or ink.both_ends else ""
     return (
-        f'<a:ln w="{ink.thick}"><a:solidFill>{_color(ink.line)}</a:solidFill><a:prstDash val="{ink.dash}"/>'
+        f'<a:ln w="{round(ink.thick * EMU_PER_POINT)}"><a:solidFill>{_color(ink.line)}</a:solidFill>'
+        f'<a:prstDash val="{ink.dash}"/>'
         f"<a:round/>{head}{tail}</a:ln>"
     )
 

@@ -1,8 +1,8 @@
 """What stands below a floor plan: the symbols with their meaning, and the scale bar."""
 
 from lessonkit.document.scene import Scene, Segment, Symbol, Way
-from lessonkit.writers.word.forms import AREAS, FORMS, LINES, PATHS, Form
-from lessonkit.writers.word.geometry import EMU_PER_POINT, Box, Ink, Stroke, compound, preset, shape, words_in
+from lessonkit.writers.forms import AREAS, FORMS, LINES, PATHS, Form, Ink, Stroke
+from lessonkit.writers.word.geometry import EMU_PER_POINT, Box, compound, preset, shape, words_in
 from lessonkit.writers.word.ledger import Ledger
 from lessonkit.writers.word.shapes import PAD, Plan, line_xml, symbol_xml, words_width
 
@@ -118,7 +118,7 @@ def _scale_bar(plan: Plan, ledger: Ledger) -> str:
     top = plan.floor + _ABOVE
     box = Box(right - length, top + _ROW // 2 - _TICK // 2, length, _TICK)
     stroke = Stroke(((0, 0), (0, _TICK), (length, _TICK), (length, 0)))
-    bar = shape("Scale bar", box, compound((stroke,), box), Ink(line="dk1", thick=EMU_PER_POINT), ledger)
+    bar = shape("Scale bar", box, compound((stroke,), box), Ink(line="dk1", thick=1), ledger)
     words = plan.scene.scale_words
     across = words_width(words, _POINTS) + _SPACE
     said = Box(box.left - across, top, across - 3 * EMU_PER_POINT, _ROW)

@@ -7,21 +7,7 @@ on paper tint, and stays apart in grey.
 
 from dataclasses import dataclass
 
-PALETTE = {
-    "dk1": "20242B",
-    "lt1": "FFFFFF",
-    "dk2": "22304D",
-    "lt2": "F5F2EA",
-    "accent1": "34507F",
-    "accent2": "7C5A12",
-    "accent3": "3C6650",
-    "accent4": "8F4630",
-    "accent5": "565F6D",
-    "accent6": "CBC4B4",
-    "hlink": "1F4F8F",
-    "folHlink": "5B3F7A",
-}
-"""Theme colours by slot: ink, white, navy, paper, blue, brass, moss, clay, slate, stone, link, visited link."""
+from lessonkit.writers.palette import PALETTE
 
 _WORD_NAMES = {"dk1": "text1", "lt1": "background1", "dk2": "text2", "lt2": "background2", "hlink": "hyperlink"}
 
@@ -186,7 +172,7 @@ PARAGRAPHS: tuple[Style, ...] = (
     Style("PlanLarge", "Plan Large", based_on="PlanLabel", run=_BOLD + _size(22)),
     Style("PlanLegend", "Plan Legend", based_on="PlanLabel", paragraph='<w:jc w:val="left"/>', run=color("accent5")),
     Style("PlanScale", "Plan Scale", based_on="PlanLegend", paragraph='<w:jc w:val="right"/>'),
-    Style("PlanInside", "Plan Inside", based_on="PlanLabel", run=_BOLD + color("lt1") + _size(13)),
+    Style("PlanInside", "Plan Inside", based_on="PlanLabel", run=_BOLD + color("lt1") + _size(12)),
     Style("PlanInsideLarge", "Plan Inside Large", based_on="PlanInside", run=_size(22)),
     Style("PlanInsideHuge", "Plan Inside Huge", based_on="PlanInside", run=_size(40)),
 )

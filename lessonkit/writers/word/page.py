@@ -34,7 +34,7 @@ def page(paper: str, landscape: bool) -> Page:
     width, height = _SHEETS[paper]
     if landscape:
         width, height = height, width
-    return Page(width, height, side=936, top=794, bottom=907, landscape=landscape)
+    return Page(width, height, side=936, top=720, bottom=820, landscape=landscape)
 
 
 def section(sheet: Page) -> str:
@@ -44,5 +44,5 @@ def section(sheet: Page) -> str:
         '<w:sectPr><w:footerReference w:type="default" r:id="rId6"/>'
         f'<w:pgSz w:w="{sheet.width}" w:h="{sheet.height}"{turned}/>'
         f'<w:pgMar w:top="{sheet.top}" w:right="{sheet.side}" w:bottom="{sheet.bottom}" w:left="{sheet.side}"'
-        ' w:header="480" w:footer="480" w:gutter="0"/></w:sectPr>'
+        ' w:header="420" w:footer="420" w:gutter="0"/></w:sectPr>'
     )

@@ -88,10 +88,11 @@ def contents_xml(contents: Contents, ledger: Ledger) -> str:
 
 
 def _contents_row(words: str, anchor: str, page: int, ledger: Ledger) -> str:
+    shown = str(page) if page > 0 else ""
     if anchor not in ledger.anchors:
-        return f"{run(words)}<w:r><w:tab/></w:r>{run(str(page))}"
+        return f"{run(words)}<w:r><w:tab/></w:r>{run(shown)}"
     name = anchor_bookmark(anchor)
-    reference = field(f"PAGEREF {name} \\h", str(page))
+    reference = field(f"PAGEREF {name} \\h", shown)
     inside = f"{run(words)}<w:r><w:tab/></w:r>{reference}"
     return f'<w:hyperlink w:anchor="{name}" w:history="1">{inside}</w:hyperlink>'
 

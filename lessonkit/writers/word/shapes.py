@@ -7,15 +7,17 @@ metres by one division.
 from dataclasses import dataclass
 from typing import assert_never
 
-from lessonkit.document.scene import Area, Label, Scene, Segment, Shape, Symbol, Way
-from lessonkit.writers.word.forms import AREAS, FORMS, LABELS, LINES, PATHS, Form
-from lessonkit.writers.word.geometry import EMU_PER_POINT, Box, Ink, Ring, Stroke, compound, preset, shape, words_in
+from lessonkit.document.scene import Area, Label, LabelSize, Scene, Segment, Shape, Symbol, Way
+from lessonkit.writers.forms import AREAS, FORMS, LABEL_POINTS, LINES, PATHS, Form, Ink, Ring, Stroke
+from lessonkit.writers.word.geometry import EMU_PER_POINT, Box, compound, preset, shape, words_in
 from lessonkit.writers.word.ledger import Ledger
 
 PAD = 2 * EMU_PER_POINT
 """The margin around the floor, in EMU, so that thick lines are not cut."""
 _SMALLEST = 4.0 * EMU_PER_POINT
+_SMALLEST_LABELLED = 5.2 * EMU_PER_POINT
 _LETTER_WIDTH = 0.5
+_LABEL_STYLES: dict[LabelSize, str] = {"small": "PlanSmall", "normal": "PlanLabel", "large": "PlanLarge"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +51,8 @@ def words_width(words: str, points: float) -> int:
 
 def symbol_xml(name: str, form: Form, centre: tuple[int, int], scale: float, ledger: Ledger, *, label: str = "") -> str:
     """Return a symbol around a point, at ``scale`` EMU per metre; never smaller than can be seen."""
-    scale = max(scale, _SMALLEST / max(form.half_width, form.half_height))
+    smallest = _SMALLEST_LABELLED if label else _SMALLEST
+    scale = max(scale, smallest / max(form.half_width, form.half_height))
     across, down = round(2 * form.half_width * scale), round(2 * form.half_height * scale)
     box = Box(centre[0] - across // 2, centre[1] - down // 2, across, down)
     outline = compound(_fitted(form.pieces, across, down), box) if form.pieces else preset(form.outline)
@@ -88,12 +91,12 @@ def line_xml(name: str, ends: tuple[tuple[int, int], tuple[int, int]], ink: Ink,
     return shape(name, box, preset("line"), ink, ledger, flips=flips)
 
 
-def label_xml(words: str, centre: tuple[int, int], size: str, ledger: Ledger) -> str:
+def label_xml(words: str, centre: tuple[int, int], size: LabelSize, ledger: Ledger) -> str:
     """Return words centred on a point."""
-    style, points = LABELS[size]
+    points = LABEL_POINTS[size]
     across, down = words_width(words, points) + 4 * EMU_PER_POINT, round(1.4 * points * EMU_PER_POINT)
     box = Box(centre[0] - across // 2, centre[1] - down // 2, across, down)
-    return shape(words, box, preset("rect"), Ink(), ledger, words=words_in(words, style))
+    return shape(words, box, preset("rect"), Ink(), ledger, words=words_in(words, _LABEL_STYLES[size]))
 
 
 def _symbol(found: Symbol, plan: Plan, ledger: Ledger) -> str:

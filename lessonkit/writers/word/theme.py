@@ -1,6 +1,6 @@
 """The theme part: the colours and fonts that a school may change in one place."""
 
-from lessonkit.writers.word.look import PALETTE
+from lessonkit.writers.palette import PALETTE
 from lessonkit.writers.word.xml import DECLARATION
 
 FONT = "Calibri"

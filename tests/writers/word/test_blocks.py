@@ -7,6 +7,7 @@ from lessonkit.document.model import (
     Block,
     Cell,
     CodeText,
+    Contents,
     Document,
     Emphasis,
     Heading,
@@ -114,6 +115,22 @@ def test_links_that_lead_nowhere_keep_their_words(target: str) -> None:
     assert b"hyperlink" not in written["word/document.xml"]
     assert b">go<" in written["word/document.xml"]
     assert b"External" not in written["word/_rels/document.xml.rels"]
+
+
+def test_links_inside_the_document_look_like_their_surroundings() -> None:
+    """An anchor's link has no style of its own, an address's has."""
+    links = (Link(text("a"), "#there"), Link(text("b"), "https://example.org"))
+    body = _body(Heading(1, text("There"), "there"), Paragraph(links))
+
+    assert ["there"] == [value for value in values(body, "hyperlink", "anchor") if value]
+    assert ["Hyperlink"] == values(body, "rStyle")
+
+
+def test_an_unknown_page_number_is_left_open() -> None:
+    """A row whose page nobody has counted shows none rather than a wrong one; Word fills it on renewal."""
+    body = _body(Contents(((1, "There", "there", 0), (1, "Nowhere", "nowhere", 0))), Heading(1, text("There"), "there"))
+
+    assert ["There", None, "Nowhere", None, "There"] == [element.text for element in body.iter(w("t"))]
 
 
 def test_an_address_is_related_once() -> None:

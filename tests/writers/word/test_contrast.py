@@ -3,7 +3,7 @@
 import pytest
 from lxml import etree
 
-from lessonkit.writers.word.look import PALETTE
+from lessonkit.writers.palette import PALETTE
 from lessonkit.writers.word.writer import write
 
 from ..sample_lesson import lesson_document

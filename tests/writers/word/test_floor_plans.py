@@ -170,6 +170,14 @@ def test_everything_stays_inside_the_drawing() -> None:
             assert y + down <= height
 
 
+def test_a_numbered_child_has_room_for_two_digits() -> None:
+    """However small the drawing, the circle around a number is at least ten points wide."""
+    shapes = _shapes(scene(), 0.2)
+
+    assert _frame(shapes["Child 12"])[2] >= 10 * 12700
+    assert _frame(shapes["Cone 1"])[2] < 10 * 12700
+
+
 @pytest.mark.parametrize("width", [1.0, 0.5, 0.3])
 def test_the_scale_bar_and_the_legend_keep_apart(width: float) -> None:
     """However small the drawing, no sign or word of the legend lies over the bar or its words."""

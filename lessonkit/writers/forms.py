@@ -1,0 +1,118 @@
+"""What each thing on a floor plan looks like, in every format.
+
+Things are told apart by form first, so that a grey print says the same. Colours are slots of the palette; thickness and
+letter sizes are in points; symbols are as large as the things they stand for, in metres.
+"""
+
+from dataclasses import dataclass
+
+from lessonkit.document.scene import AreaRole, LabelSize, LineRole, PathRole
+from lessonkit.records.activity import Thing
+
+
+@dataclass(frozen=True, slots=True)
+class Ink:
+    """How a shape is drawn: colours of fill and line (None for neither), thickness in points, dash and arrowhead."""
+
+    fill: str | None = None
+    line: str | None = None
+    thick: float = 0.75
+    dash: str = "solid"
+    arrow: bool = False
+    both_ends: bool = False
+    hatched: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Ring:
+    """A circle of a compound outline, in the units of its box and from its upper left corner."""
+
+    x: float
+    y: float
+    radius: float
+    filled: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Stroke:
+    """A run of straight lines of a compound outline, in the units of its box and from its upper left corner."""
+
+    points: tuple[tuple[float, float], ...]
+    closed: bool = False
+    filled: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Form:
+    """The form of a symbol: half its width and height in metres, its ink, an outline known by name or a compound one.
+
+    Compound outlines are drawn in a square from (0, 0) to (2, 2), y downwards. ``inside``: its label stands in it.
+    """
+
+    half_width: float
+    half_height: float
+    ink: Ink
+    outline: str = ""
+    pieces: tuple[Ring | Stroke, ...] = ()
+    inside: bool = False
+
+
+def _frame(filled: bool = False) -> Stroke:
+    return Stroke(((0, 0), (2, 0), (2, 2), (0, 2)), closed=True, filled=filled)
+
+
+_DARK = Ink(fill="dk2")
+_THIN = Ink(fill="lt1", line="dk2", thick=1)
+FORMS: dict[Thing, Form] = {
+    "child": Form(0.3, 0.3, _DARK, "ellipse", inside=True),
+    "teacher": Form(0.34, 0.34, Ink(fill="accent2"), "diamond", inside=True),
+    "cone": Form(0.22, 0.24, Ink(fill="accent4"), "triangle"),
+    "spot": Form(0.2, 0.2, _THIN, pieces=(Ring(1, 1, 1, filled=True), Ring(1, 1, 0.25))),
+    "hoop": Form(0.38, 0.38, Ink(line="accent1", thick=2), "ellipse"),
+    "ball": Form(0.13, 0.13, Ink(fill="accent1"), "ellipse"),
+    "net": Form(
+        0.5, 0.16, Ink(line="dk2", thick=1), pieces=(_frame(), *(Stroke(((x, 0), (x, 2))) for x in (0.5, 1, 1.5)))
+    ),
+    "line": Form(0.5, 0.02, Ink(fill="dk2"), "rect"),
+    "target": Form(0.32, 0.32, _THIN, pieces=(Ring(1, 1, 1, filled=True), Ring(1, 1, 0.55), Ring(1, 1, 0.15))),
+    "box": Form(0.28, 0.28, _THIN, pieces=(_frame(filled=True), Stroke(((0, 0), (2, 2))), Stroke(((0, 2), (2, 0))))),
+    "bench": Form(0.9, 0.15, Ink(fill="accent6", line="dk2", thick=0.75), "rect"),
+    "mat": Form(0.7, 0.4, Ink(fill="lt2", line="accent5", thick=0.75), "roundRect"),
+    "goal": Form(0.6, 0.25, Ink(line="dk2", thick=2), pieces=(Stroke(((0, 2), (0, 0), (2, 0), (2, 2))),)),
+    "rope": Form(
+        0.5,
+        0.12,
+        Ink(line="accent4", thick=1.5),
+        pieces=(Stroke(((0, 1), (0.3, 0), (0.7, 2), (1.1, 0), (1.5, 2), (1.8, 0), (2, 1))),),
+    ),
+}
+"""Symbols of people and equipment."""
+
+AREAS: dict[AreaRole, Ink] = {
+    "room": Ink(fill="lt1", line="dk2", thick=1.75),
+    "group": Ink(line="accent5", dash="dash"),
+    "station": Ink(fill="lt2", line="accent6"),
+    "safety": Ink(fill="accent6", line="accent6", hatched=True),
+}
+"""Rectangles of floor."""
+
+LINES: dict[LineRole, Ink] = {
+    "wall": Ink(line="dk2", thick=4),
+    "door": Ink(line="lt1", thick=4),
+    "net": Ink(line="dk2", thick=2.25, dash="sysDash"),
+    "line": Ink(line="accent5", thick=1),
+    "bench": Ink(line="accent6", thick=6),
+    "rope": Ink(line="accent4", thick=1.75, dash="sysDot"),
+    "measure": Ink(line="accent5", thick=0.75, both_ends=True),
+}
+"""Straight pieces of equipment and building."""
+
+PATHS: dict[PathRole, Ink] = {
+    "child": Ink(line="dk2", thick=1.25, arrow=True),
+    "ball": Ink(line="accent1", thick=1, dash="dash", arrow=True),
+    "rotation": Ink(line="accent5", thick=3, arrow=True),
+}
+"""Ways of children, balls and groups."""
+
+LABEL_POINTS: dict[LabelSize, float] = {"small": 6.5, "normal": 8.0, "large": 11.0}
+"""Letter sizes of labels."""
