@@ -17,15 +17,15 @@ PART_NAMES = {
 }
 """The parts of a lesson as a page names them."""
 
-_MOST_CHANGES: dict[LessonPart, int] = {"warm-up": 1, "skill": 2, "practice": 2, "game": 2, "closing": 1}
-_MOST_QUESTIONS: dict[LessonPart, int] = {"warm-up": 0, "skill": 1, "practice": 1, "game": 1, "closing": 9}
+_MOST_FAULTS: dict[LessonPart, int] = {"warm-up": 0, "skill": 1, "practice": 1, "game": 1, "closing": 0}
+_MOST_QUESTIONS: dict[LessonPart, int] = {"warm-up": 0, "skill": 1, "practice": 1, "game": 1, "closing": 1}
 
 
 def flow_table(lesson: LessonFacts) -> Table:
     """Return what happens when: minutes, the activity with groups, cues and steps, and beside it how to change it."""
-    header = tuple(words_cell(words) for words in ("Minutes", "What happens", "Change it, mend it"))
-    rows = tuple((_clock(slot), _what(slot), _changes(slot)) for slot in lesson.slots)
-    return Table((header, *rows), (10, 60, 30), "The lesson minute by minute", row_header=True)
+    header = tuple(words_cell(words) for words in ("Minutes", "What happens", "Say, ask, change"))
+    rows = tuple((_clock(slot), _what(slot), _remarks(slot)) for slot in lesson.slots)
+    return Table((header, *rows), (9.5, 61, 29.5), "The lesson minute by minute", row_header=True)
 
 
 def _clock(facts: SlotFacts) -> Cell:
@@ -42,17 +42,14 @@ def _what(facts: SlotFacts) -> Cell:
     if activity.cues:
         blocks.append(Paragraph(read_inline(" \u00b7 ".join(activity.cues)), Role.CUE))
     blocks.extend(read_markdown(activity.steps))
-    blocks.extend(Paragraph(labelled(label, words)) for label, words in _remarks(facts))
+    if activity.organisation.waiting:
+        blocks.append(Paragraph(labelled("Waiting:", activity.organisation.waiting)))
     return cell(*blocks)
 
 
-def _changes(facts: SlotFacts) -> Cell:
-    """Show how to make it easier and harder, and what to say to what may be seen; the activity's card has the rest."""
-    activity = facts.activity
-    most = _MOST_CHANGES[facts.slot.part]
-    said = [("Easier:", words) for words in activity.easier[:most]]
-    said += [("Harder:", words) for words in activity.harder[:most]]
-    said += [(f"{pair.see.rstrip('.')}:", f"\u201c{pair.say}\u201d") for pair in activity.see_say[:most]]
+def _remarks(facts: SlotFacts) -> Cell:
+    """Show what to say and how to change it; the activity's card in the binder has every version."""
+    said = (*_sayings(facts), *_changes(facts))
     return cell(*(Paragraph(labelled(label, words)) for label, words in said))
 
 
@@ -64,17 +61,27 @@ def _groups(facts: SlotFacts) -> str:
     return says
 
 
-def _remarks(facts: SlotFacts) -> Iterator[tuple[str, str]]:
+def _sayings(facts: SlotFacts) -> Iterator[tuple[str, str]]:
     activity = facts.activity
-    for change in facts.version.changes if facts.version else ():
-        yield "This grade:", change
-    if activity.organisation.waiting:
-        yield "Waiting:", activity.organisation.waiting
+    if facts.slot.assess:
+        yield "Check today:", f"{', '.join(facts.slot.assess)}."
     if activity.stop_signal:
         yield "Stop:", activity.stop_signal
     if activity.measured:
         yield "Beat your best:", f"{activity.measured.what}."
     for question in activity.questions[: _MOST_QUESTIONS[facts.slot.part]]:
         yield f"Ask: {question.ask}", f"*Listen for:* {question.listen_for}"
-    if facts.slot.assess:
-        yield "Check today:", ", ".join(facts.slot.assess)
+
+
+def _changes(facts: SlotFacts) -> Iterator[tuple[str, str]]:
+    activity = facts.activity
+    for change in facts.version.changes if facts.version else ():
+        yield "This grade:", change
+    if facts.slot.part == "closing":
+        return
+    for words in activity.easier[:1]:
+        yield "Easier:", words
+    for words in activity.harder[:1]:
+        yield "Harder:", words
+    for pair in activity.see_say[: _MOST_FAULTS[facts.slot.part]]:
+        yield f"{pair.see.rstrip('.')}:", f"\u201c{pair.say}\u201d"

@@ -60,9 +60,6 @@ def lesson_blocks(facts: PlanFacts, lesson: LessonFacts, *, links: bool, new_pag
         flow_table(lesson),
         Heading(2, text("Set up")),
         _set_up(facts, lesson),
-        _everyone(lesson),
-        *_words(lesson),
-        WritingSpace("Notes for next time", 2),
     )
 
 
@@ -111,9 +108,8 @@ def _also(targets: tuple[Target, ...], links: bool) -> Iterator[Inline]:
     yield Strong(text("Also practised: "))
     for number, target in enumerate(targets):
         name = _code(target.code, links)
-        asked = (target.outcome.says or target.outcome.topic) if target.outcome else ""
         yield from name
-        yield Text(f" {asked[:1].lower()}{asked[1:]}{'.' if number == len(targets) - 1 else '; '}")
+        yield Text(f" {target.outcome.topic if target.outcome else ''}{'.' if number == len(targets) - 1 else '; '}")
 
 
 def _code(code: str, links: bool) -> tuple[Inline, ...]:
@@ -128,17 +124,27 @@ def _target_row(target: Target, links: bool) -> tuple[Cell, ...]:
 
 
 def _set_up(facts: PlanFacts, lesson: LessonFacts) -> Table:
-    """Put the equipment beside the floor plan."""
+    """Put equipment and cautions beside the floor plan and what lets everyone take part."""
     main = main_slot(lesson).activity
     scene = lesson_scene(main, lesson.space, facts.school_class.children, facts.school.lengths)
-    caption = f"{lesson.space.title} set up for {main.title}."
     pull = tuple(
         (Paragraph(labelled(f"{count} {facts.item_name(item, count)}", _notes(lesson, item))),)
         for item, count in lesson.equipment
     )
-    header = (words_cell("Equipment for this class"), words_cell("Floor plan"))
-    plan = cell(Drawing(scene, describe(scene)), Paragraph(text(caption), Role.CAPTION))
-    return Table((header, (cell(ListBlock(pull)), plan)), (46, 54), "Equipment and floor plan")
+    left = cell(
+        ListBlock(pull),
+        Heading(3, text("Safety")),
+        *_safety(lesson),
+        *_words(lesson),
+        WritingSpace("Notes for next time", 1),
+    )
+    right = cell(
+        Drawing(scene, describe(scene)),
+        Heading(3, text("Everyone takes part")),
+        *_everyone(lesson),
+    )
+    header = (words_cell("Equipment for this class"), words_cell(f"{lesson.space.title} set up for {main.title}"))
+    return Table((header, (left, right)), (59, 41), "Equipment, safety and floor plan")
 
 
 def _notes(lesson: LessonFacts, item: str) -> str:
@@ -148,8 +154,10 @@ def _notes(lesson: LessonFacts, item: str) -> str:
         for need in slot.activity.equipment
         if need.item == item and need.note is not None
     ]
-    joined = "; ".join(note[:1].lower() + note[1:] for note in dict.fromkeys(notes))
-    return f"({joined})" if joined else ""
+    if not notes:
+        return ""
+    note = notes[0].rstrip(".")
+    return f"({note[:1].lower()}{note[1:]})"
 
 
 def main_slot(lesson: LessonFacts) -> SlotFacts:
@@ -162,22 +170,20 @@ def _main_slots(lesson: LessonFacts) -> tuple[SlotFacts, ...]:
     return tuple(slot for slot in lesson.slots if slot.slot.part in _MAIN_PARTS)
 
 
-def _everyone(lesson: LessonFacts) -> Table:
-    """Put what lets everyone take part beside the cautions."""
+def _everyone(lesson: LessonFacts) -> tuple[Block, ...]:
+    """Name one change of each kind, from the main activity where it has one; the cards have them all."""
     mains = (main_slot(lesson), *_main_slots(lesson))
     changes = []
     for name in ("space", "task", "equipment", "people"):
         found = [change for slot in mains for change in getattr(slot.activity.inclusion, name)]
         if found:
             changes.append((f"{name.capitalize()}:", found[0]))
-    header = (words_cell("Everyone takes part"), words_cell("Safety"))
-    left = cell(*(Paragraph(labelled(label, words)) for label, words in changes))
-    return Table((header, (left, cell(*_safety(lesson)))), (50, 50), "Taking part and safety")
+    return tuple(Paragraph(labelled(label, words)) for label, words in changes)
 
 
 def _safety(lesson: LessonFacts) -> tuple[Block, ...]:
-    """Gather the cautions of all activities; each record's own last word on local rules is said once for all."""
-    cautions = dict.fromkeys(caution for slot in lesson.slots for caution in slot.activity.safety[:-1])
+    """Give the first caution of every activity, and the word on local rules once for all; the cards have the rest."""
+    cautions = dict.fromkeys(caution for slot in lesson.slots for caution in slot.activity.safety[:1])
     return (sentence(" ".join(cautions)), Paragraph((Strong(text(_POLICY)),)))
 
 
