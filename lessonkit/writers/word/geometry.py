@@ -4,7 +4,8 @@ from dataclasses import dataclass
 
 from lessonkit.writers.forms import Ink, Ring, Stroke
 from lessonkit.writers.word.ledger import Ledger
-from lessonkit.writers.word.xml import paragraph, quoted, run
+from lessonkit.writers.word.look import LETTERS
+from lessonkit.writers.word.xml import paragraph, quoted, text
 
 EMU_PER_POINT = 12700
 _FULL_TURN = 21_600_000
@@ -38,18 +39,18 @@ def compound(pieces: tuple[Ring | Stroke, ...], box: Box) -> str:
 
 def shape(name: str, box: Box, outline: str, ink: Ink, ledger: Ledger, *, words: str = "", flips: str = "") -> str:
     """Return a shape with a name that Word's selection list shows; ``words`` is a finished paragraph."""
-    text = f"<wps:txbx><w:txbxContent>{words}</w:txbxContent></wps:txbx>" if words else ""
+    inside = f"<wps:txbx><w:txbxContent>{words}</w:txbxContent></wps:txbx>" if words else ""
     kind = '<wps:cNvSpPr txBox="1"/>' if words and ink.fill is None and ink.line is None else "<wps:cNvSpPr/>"
     return (
         f'<wps:wsp><wps:cNvPr id="{ledger.next_id()}" name="{quoted(name)}"/>{kind}<wps:spPr>'
         f'<a:xfrm{flips}><a:off x="{box.left}" y="{box.top}"/><a:ext cx="{box.across}" cy="{box.down}"/></a:xfrm>'
-        f"{outline}{_fill(ink)}{_line(ink)}</wps:spPr>{text}{_BODY if words else '<wps:bodyPr/>'}</wps:wsp>"
+        f"{outline}{_fill(ink)}{_line(ink)}</wps:spPr>{inside}{_BODY if words else '<wps:bodyPr/>'}</wps:wsp>"
     )
 
 
-def words_in(words: str, style: str) -> str:
-    """Return the paragraph of words in a shape."""
-    return paragraph(style, run(words))
+def words_in(words: str, letters: str, style: str = "PlanLabel") -> str:
+    """Return the paragraph of words in a shape in one of the letters for drawings; centred by default."""
+    return paragraph(style, f"<w:r><w:rPr>{LETTERS[letters]}</w:rPr>{text(words)}</w:r>")
 
 
 _BODY = (

@@ -98,7 +98,7 @@ def _entry(sign: Sign, words: str, corner: tuple[int, int], ledger: Ledger) -> s
     left, top = corner
     drawn = _sign(sign, f"Legend: {words}", (left, top + _ROW // 2), ledger)
     box = Box(left + _SIGN, top, words_width(words, _POINTS) + _SPACE // 2, _ROW)
-    return drawn + shape(words, box, preset("rect"), Ink(), ledger, words=words_in(words, "PlanLegend"))
+    return drawn + shape(words, box, preset("rect"), Ink(), ledger, words=words_in(words, "legend", "PlanLegend"))
 
 
 def _sign(sign: Sign, name: str, start: tuple[int, int], ledger: Ledger) -> str:
@@ -122,4 +122,4 @@ def _scale_bar(plan: Plan, ledger: Ledger) -> str:
     words = plan.scene.scale_words
     across = words_width(words, _POINTS) + _SPACE
     said = Box(box.left - across, top, across - 3 * EMU_PER_POINT, _ROW)
-    return bar + shape(words, said, preset("rect"), Ink(), ledger, words=words_in(words, "PlanScale"))
+    return bar + shape(words, said, preset("rect"), Ink(), ledger, words=words_in(words, "legend", "PlanScale"))

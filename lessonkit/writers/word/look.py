@@ -163,18 +163,13 @@ PARAGRAPHS: tuple[Style, ...] = (
         "WritingTitle",
         "Writing Title",
         paragraph="<w:keepNext/>" + _spacing(100, 0),
-        run=_BOLD + color("dk2") + _size(25),
+        run=_BOLD + color("dk2") + _size(22),
     ),
     Style("RuleLine", "Rule Line", paragraph=_box(line("bottom", "accent6", 6, 1)) + _spacing(60, 120)),
     Style("Gap", "Gap", paragraph=_spacing(0, 0, 120, "exact"), run=_size(4), hidden=True),
-    Style("PlanLabel", "Plan Label", paragraph=_spacing(0, 0, 216) + '<w:jc w:val="center"/>', run=_size(16)),
-    Style("PlanSmall", "Plan Small", based_on="PlanLabel", run=_size(13)),
-    Style("PlanLarge", "Plan Large", based_on="PlanLabel", run=_BOLD + _size(22)),
-    Style("PlanLegend", "Plan Legend", based_on="PlanLabel", paragraph='<w:jc w:val="left"/>', run=color("accent5")),
-    Style("PlanScale", "Plan Scale", based_on="PlanLegend", paragraph='<w:jc w:val="right"/>'),
-    Style("PlanInside", "Plan Inside", based_on="PlanLabel", run=_BOLD + color("lt1") + _size(12)),
-    Style("PlanInsideLarge", "Plan Inside Large", based_on="PlanInside", run=_size(22)),
-    Style("PlanInsideHuge", "Plan Inside Huge", based_on="PlanInside", run=_size(40)),
+    Style("PlanLabel", "Plan Label", paragraph=_spacing(0, 0, 216) + '<w:jc w:val="center"/>'),
+    Style("PlanLegend", "Plan Legend", based_on="PlanLabel", paragraph='<w:jc w:val="left"/>'),
+    Style("PlanScale", "Plan Scale", based_on="PlanLabel", paragraph='<w:jc w:val="right"/>'),
 )
 """Paragraph styles. The plan styles stand in drawings."""
 
@@ -189,6 +184,20 @@ MARKS: dict[str, tuple[str, ...]] = {
 CHARACTERS: tuple[Style, ...] = (
     Style("TickBox", "Tick Box", "character", "", run=_TICK_FONT + color("accent5") + _size(21)),
 )
+"""Character styles that stand alone."""
+
+LETTERS: dict[str, str] = {
+    "small": color("dk1") + _size(13),
+    "normal": color("dk1") + _size(16),
+    "large": _BOLD + color("dk1") + _size(22),
+    "legend": color("accent5") + _size(16),
+    "inside": _BOLD + color("lt1") + _size(12),
+    "inside-large": _BOLD + color("lt1") + _size(22),
+    "inside-huge": _BOLD + color("lt1") + _size(40),
+}
+"""Letters in drawings. They are the one look that stands in the text itself: LibreOffice forgets the letters of every
+style in a drawing that stands in a table.
+"""
 
 ON_NEW_PAGE = ("Normal", "Title", "Heading1", "Heading2", "Kicker", "Gap")
 """Paragraph styles that have a twin, named with ``Page`` at its end, which begins a new page."""

@@ -17,7 +17,6 @@ PAD = 2 * EMU_PER_POINT
 _SMALLEST = 4.0 * EMU_PER_POINT
 _SMALLEST_LABELLED = 5.2 * EMU_PER_POINT
 _LETTER_WIDTH = 0.5
-_LABEL_STYLES: dict[LabelSize, str] = {"small": "PlanSmall", "normal": "PlanLabel", "large": "PlanLarge"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +55,7 @@ def symbol_xml(name: str, form: Form, centre: tuple[int, int], scale: float, led
     across, down = round(2 * form.half_width * scale), round(2 * form.half_height * scale)
     box = Box(centre[0] - across // 2, centre[1] - down // 2, across, down)
     outline = compound(_fitted(form.pieces, across, down), box) if form.pieces else preset(form.outline)
-    words = words_in(label, _inside_style(min(across, down))) if label else ""
+    words = words_in(label, _inside_letters(min(across, down))) if label else ""
     return shape(name, box, outline, form.ink, ledger, words=words)
 
 
@@ -96,7 +95,7 @@ def label_xml(words: str, centre: tuple[int, int], size: LabelSize, ledger: Ledg
     points = LABEL_POINTS[size]
     across, down = words_width(words, points) + 4 * EMU_PER_POINT, round(1.4 * points * EMU_PER_POINT)
     box = Box(centre[0] - across // 2, centre[1] - down // 2, across, down)
-    return shape(words, box, preset("rect"), Ink(), ledger, words=words_in(words, _LABEL_STYLES[size]))
+    return shape(words, box, preset("rect"), Ink(), ledger, words=words_in(words, size))
 
 
 def _symbol(found: Symbol, plan: Plan, ledger: Ledger) -> str:
@@ -121,11 +120,11 @@ def _way(found: Way, plan: Plan, ledger: Ledger) -> str:
     return shape(found.name, box, compound((stroke,), box), PATHS[found.role], ledger)
 
 
-def _inside_style(room: int) -> str:
-    """Return the style of a label inside a symbol of a size in EMU."""
+def _inside_letters(room: int) -> str:
+    """Return the letters of a label inside a symbol of a size in EMU."""
     if room < 20 * EMU_PER_POINT:
-        return "PlanInside"
-    return "PlanInsideLarge" if room < 44 * EMU_PER_POINT else "PlanInsideHuge"
+        return "inside"
+    return "inside-large" if room < 44 * EMU_PER_POINT else "inside-huge"
 
 
 def _fitted(pieces: tuple[Ring | Stroke, ...], across: int, down: int) -> tuple[Ring | Stroke, ...]:

@@ -50,7 +50,7 @@ def run(words: str, style: str = "") -> str:
         properties += "<w:rtl/>"
     if properties:
         properties = f"<w:rPr>{properties}</w:rPr>"
-    return f"<w:r>{properties}{_run_text(words)}</w:r>"
+    return f"<w:r>{properties}{text(words)}</w:r>"
 
 
 def literal_run(words: str, style: str = "") -> str:
@@ -59,7 +59,8 @@ def literal_run(words: str, style: str = "") -> str:
     return f"<w:r>{properties}{_pieces(words)}</w:r>"
 
 
-def _run_text(words: str) -> str:
+def text(words: str) -> str:
+    """Return the inside of a run: words with their no-break spaces, tabs and line ends."""
     return _pieces(bind_units(words))
 
 

@@ -1,9 +1,13 @@
 """Every style's words can be read: contrast by the formula of WCAG 2.2, success criterion 1.4.3."""
 
+import re
+
 import pytest
 from lxml import etree
 
+from lessonkit.writers.forms import FORMS
 from lessonkit.writers.palette import PALETTE
+from lessonkit.writers.word.look import LETTERS
 from lessonkit.writers.word.writer import write
 
 from ..sample_lesson import lesson_document
@@ -11,8 +15,6 @@ from .word_parts import tree, values, w
 
 LEAST = 4.5
 """WCAG 2.2, 1.4.3, level AA, for text of any size."""
-ON_DARK = {"PlanInside", "PlanInsideLarge", "PlanInsideHuge"}
-"""Styles for words inside a dark symbol of a floor plan."""
 
 
 def luminance(color: str) -> float:
@@ -57,7 +59,7 @@ def test_words_of_every_style_stand_out_from_paper_and_tint() -> None:
         (name, ground): round(contrast(_text_color(style, styles), PALETTE[ground]), 2)
         for name, style in styles.items()
         for ground in ("lt1", "lt2")
-        if name not in ON_DARK and style.get(w("type")) != "numbering"
+        if style.get(w("type")) != "numbering"
     }
 
     assert len(light) > 80
@@ -86,6 +88,11 @@ def test_list_numbers_stand_out() -> None:
     assert [] == [color for color in sorted(colors) if contrast(color, PALETTE["lt2"]) < LEAST]
 
 
-def test_words_inside_symbols_stand_out() -> None:
-    """White letters keep 4.5 to 1 on each of the dark colours that fill a symbol."""
-    assert [] == [slot for slot in ("dk2", "accent1", "accent2") if contrast(PALETTE["lt1"], PALETTE[slot]) < LEAST]
+def test_letters_in_drawings_stand_out() -> None:
+    """Labels keep 4.5 to 1 on white and on a station's tint, letters inside a symbol on the symbol's fill."""
+    labelled = [form.ink.fill for form in FORMS.values() if form.inside]
+    for name, letters in LETTERS.items():
+        (color,) = re.findall('w:color w:val="([0-9A-F]{6})"', letters)
+        for ground in labelled if name.startswith("inside") else ("lt1", "lt2"):
+            assert ground
+            assert contrast(color, PALETTE[ground]) >= LEAST
