@@ -9,8 +9,9 @@ import msgspec
 from lessonkit.loading import codes
 from lessonkit.loading.build import build_record
 from lessonkit.loading.cut_off import cut_off
+from lessonkit.loading.engines import Engine
 from lessonkit.loading.fault import FileFaultError, make
-from lessonkit.loading.nodes import Node, compose, place
+from lessonkit.loading.nodes import PARSER, Node, Parser, compose, place
 from lessonkit.loading.phrases import shown
 from lessonkit.loading.places import place_in, written_in
 from lessonkit.loading.shape import schema_of, shape_faults
@@ -54,18 +55,21 @@ def read_content(path: Path, name: str) -> bytes | Finding:
         return make(codes.UNREADABLE, f"This file cannot be read: {why}.", file_start(name))
 
 
-def load_content(content: bytes, path: str) -> LoadedFile:
-    """Read the content of a record file; ``path`` is how the user knows it."""
+def load_content(content: bytes, path: str, parser: Parser = PARSER, engine: Engine | None = None) -> LoadedFile:
+    """Read the content of a record file; ``path`` is how the user knows it.
+
+    ``parser`` and ``engine`` choose the YAML reader and the schema engine; each has the same answers as the other.
+    """
     try:
         text = read_text(content, path)
-        top = compose(text, path)
+        top = compose(text, path, parser)
         reader = Reader(path)
         data = reader.value(top)
     except FileFaultError as fault:
         return LoadedFile(None, (fault.finding,))
     found = [*reader.findings, *cut_off(text, top, path)]
     kind = _kind(data, top, path)
-    found.extend([kind] if isinstance(kind, Finding) else _shape(kind, data, top, path))
+    found.extend([kind] if isinstance(kind, Finding) else _shape(kind, data, top, path, engine))
     findings = in_reading_order(dict.fromkeys(found))
     if isinstance(kind, Finding) or has_errors(findings):
         return LoadedFile(None, findings)
@@ -92,10 +96,10 @@ def _kind(data: Any, top: Node, path: str) -> str | Finding:
     return make(codes.UNKNOWN_KIND, says, place_in(top, ("kind",), path), hint=guess, field=("kind",))
 
 
-def _shape(kind: str, data: dict[str, Any], top: Node, path: str) -> list[Finding]:
+def _shape(kind: str, data: dict[str, Any], top: Node, path: str, engine: Engine | None) -> list[Finding]:
     own_id = data.get("id")
     record = own_id if isinstance(own_id, str) else None
-    said = say_faults(schema_of(kind), shape_faults(kind, data), lambda field: written_in(top, field))
+    said = say_faults(schema_of(kind), shape_faults(kind, data, engine), lambda field: written_in(top, field))
     return [
         make(
             one.code, one.says, place_in(top, one.path, path, one.on_key), hint=one.hint, record=record, field=one.path

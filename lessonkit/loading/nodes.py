@@ -1,4 +1,4 @@
-"""YAML text to a tree of nodes that know their places; the only door to PyYAML."""
+"""YAML text to a tree of nodes that know their places; the door to PyYAML."""
 
 from collections.abc import Callable
 
@@ -6,6 +6,7 @@ import yaml
 
 from lessonkit.loading import codes
 from lessonkit.loading.fault import FileFaultError, make
+from lessonkit.loading.plain_parser import PlainParser
 from lessonkit.loading.syntax import Trouble, explain_syntax
 from lessonkit.loading.text import lines_of
 from lessonkit.source.finding import Finding
@@ -44,17 +45,7 @@ def _silence(parser: type) -> type:
     return Silent
 
 
-class _PurePython(yaml.reader.Reader, yaml.scanner.Scanner, yaml.parser.Parser, yaml.composer.Composer):
-    """PyYAML's own parser, for systems where the fast one is missing."""
-
-    def __init__(self, text: str) -> None:
-        yaml.reader.Reader.__init__(self, text)
-        yaml.scanner.Scanner.__init__(self)
-        yaml.parser.Parser.__init__(self)
-        yaml.composer.Composer.__init__(self)
-
-
-PURE_PARSER: Parser = _silence(_PurePython)
+PURE_PARSER: Parser = _silence(PlainParser)
 PARSER: Parser = (
     _silence(yaml.cyaml.CParser) if yaml.__with_libyaml__ else PURE_PARSER  # type: ignore[attr-defined]
 )

@@ -92,6 +92,13 @@ def _in_quotes(text: str) -> str:
     return f'"{text}"' if '"' not in text and "\\" not in text else "'" + text.replace("'", "''") + "'"
 
 
+def _tight_colon(trouble: Trouble) -> Explained | None:
+    if not trouble.has("unexpected ':'"):
+        return None
+    hint = "Put a space after it; or put the text in quotes, if the colon belongs to it."
+    return Explained("A colon cannot stand right before a comma or a bracket.", hint, *trouble.stop)
+
+
 def _no_colon(trouble: Trouble) -> Explained | None:
     if not trouble.has("could not find expected ':'"):
         return None
@@ -175,7 +182,7 @@ def _directive(trouble: Trouble) -> Explained | None:
 
 
 def _backslash(trouble: Trouble) -> Explained | None:
-    if not trouble.has("escape", "hexdecimal", "hexadecimal"):
+    if "quoted" not in trouble.context or not trouble.has("escape", "hexdecimal", "hexadecimal"):
         return None
     column = trouble.line(trouble.stop[0]).rfind("\\", 0, trouble.stop[1]) + 1
     hint = "Use single quotes around the text, or write the backslash twice."
@@ -202,14 +209,15 @@ def _out_of_line(trouble: Trouble) -> Explained | None:
 
 
 _EXPLANATIONS: Final[tuple[Callable[[Trouble], Explained | None], ...]] = (
+    _directive,
     _tab,
     _second_colon,
     _no_colon,
+    _tight_colon,
     _open_quotes,
     _open_brackets,
     _backslash,
     _list_on_line,
-    _directive,
     _ended_early,
     _first_sign,
     _out_of_line,
