@@ -60,12 +60,16 @@ def build_parser() -> argparse.ArgumentParser:
             module.NAME,
             help=module.HELP,
             description=module.HELP,
-            epilog="Examples:\n" + "".join(f"  {example}\n" for example in module.EXAMPLES),
+            epilog="Examples:\n" + "".join(_example(*example) for example in module.EXAMPLES),
             formatter_class=argparse.RawDescriptionHelpFormatter,
         )
         module.add_arguments(sub)
         sub.set_defaults(module=module)
     return parser
+
+
+def _example(command: str, what: str) -> str:
+    return f"  {command}\n" + (f"      {what}\n" if what else "")
 
 
 def _run(module: ModuleType, args: argparse.Namespace, terminal: Terminal) -> int:

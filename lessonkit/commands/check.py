@@ -8,9 +8,9 @@ from lessonkit.commands.terminal import Terminal
 NAME = "check"
 HELP = "Check every record of a curriculum and say what to mend, at its line."
 EXAMPLES = (
-    "lessonkit check                          the folder curriculum, or this folder",
-    "lessonkit check my-school                another folder, or one file",
-    "lessonkit check --explain cue-too-long   what a finding means",
+    ("lessonkit check", "the folder curriculum, or this folder"),
+    ("lessonkit check my-school", "another folder, or one file"),
+    ("lessonkit check --explain cue-too-long", "what a finding means"),
 )
 
 

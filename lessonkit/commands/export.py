@@ -16,9 +16,9 @@ if TYPE_CHECKING:
 NAME = "export"
 HELP = "Write a plan's lessons and its binder as Word files."
 EXAMPLES = (
-    "lessonkit export                                      every plan, into exports",
-    "lessonkit export --plan paddles-grade-3-grade-3-heron one plan",
-    "lessonkit export my-school --to binder                another folder",
+    ("lessonkit export", "every plan, into exports"),
+    ("lessonkit export --plan paddles-grade-3-grade-3-heron", "one plan"),
+    ("lessonkit export my-school --to binder", "another folder"),
 )
 
 

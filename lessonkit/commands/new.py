@@ -14,9 +14,9 @@ from lessonkit.source.shipped import shipped_folder
 NAME = "new"
 HELP = "Start a record from a commented skeleton, or copy the starter curriculum."
 EXAMPLES = (
-    "lessonkit new curriculum my-school       copy the starter curriculum to my-school",
-    "lessonkit new activity paddle-parade     curriculum/activities/paddle-parade.yaml",
-    "lessonkit new unit jumping --in my-school",
+    ("lessonkit new curriculum my-school", "copy the starter curriculum to my-school"),
+    ("lessonkit new activity paddle-parade", "start curriculum/activities/paddle-parade.yaml"),
+    ("lessonkit new unit jumping --in my-school", "start a unit in another curriculum"),
 )
 _FOLDERS: Final = {
     "activity": "activities",

@@ -15,10 +15,10 @@ if TYPE_CHECKING:
 NAME = "sequence"
 HELP = "Plan the units: which activity in which lesson, for how long, on which day."
 EXAMPLES = (
-    "lessonkit sequence                                every unit of the curriculum",
-    "lessonkit sequence --unit paddles-grade-3         one unit",
-    "lessonkit sequence --unit paddles-grade-3 --why   with the reasons for every choice",
-    "lessonkit sequence --seconds 20                   stop searching after 20 seconds",
+    ("lessonkit sequence", "every unit of the curriculum"),
+    ("lessonkit sequence --unit paddles-grade-3", "one unit"),
+    ("lessonkit sequence --unit paddles-grade-3 --why", "with the reasons for every choice"),
+    ("lessonkit sequence --seconds 20", "stop searching after 20 seconds"),
 )
 
 

@@ -21,10 +21,10 @@ if TYPE_CHECKING:
 NAME = "show"
 HELP = "Show one record or plan in the terminal."
 EXAMPLES = (
-    "lessonkit show ladder-of-taps                 an activity",
-    "lessonkit show paddles-grade-3-grade-3-heron  a plan, lesson by lesson",
-    "lessonkit show S1.E24.3a                      an outcome code, and the activities that serve it",
-    "lessonkit show                                everything there is, by kind",
+    ("lessonkit show ladder-of-taps", "an activity"),
+    ("lessonkit show paddles-grade-3-grade-3-heron", "a plan, lesson by lesson"),
+    ("lessonkit show S1.E24.3a", "an outcome code, and the activities that serve it"),
+    ("lessonkit show", "everything there is, by kind"),
 )
 
 
