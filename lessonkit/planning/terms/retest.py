@@ -1,6 +1,6 @@
 """One measured task is done early in the unit and again late, so that children see how they have improved.
 
-Early is the first third of the lessons, late the last third, both rounded up. It applies to units of two lessons or
+Early is the first third of the lessons, late the last third, both rounded up. It applies to units of four lessons or
 more in which some measured task may be used twice.
 """
 
@@ -37,7 +37,7 @@ def _candidates(problem: Problem) -> list[int]:
 
 
 def _applies(problem: Problem) -> bool:
-    return problem.retest and len(problem.lessons) > 1 and problem.most > 1 and bool(_candidates(problem))
+    return problem.retest and len(problem.lessons) > 3 and problem.most > 1 and bool(_candidates(problem))
 
 
 def _add(variables: Variables, problem: Problem) -> None:
