@@ -4,6 +4,7 @@ One fault in a file is one sentence here: an unknown field that must have meant 
 of the wrong sort is not also said to be too long.
 """
 
+import re
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
 from typing import Any, Final
@@ -122,8 +123,8 @@ def _way_to_sort(sayer: _Sayer, fault: ShapeFault) -> str | None:
     wanted, value = fault.schema.get("type"), fault.value
     if wanted == "string" and isinstance(value, dict):
         return "If a colon belongs to the text, put the whole text in quotes."
-    if wanted == "string" and isinstance(value, int | float) and "x-say" not in fault.schema:
-        return f'Put it in quotes: "{sayer.written(fault.path)}".'
+    if wanted == "string" and isinstance(value, int | float):
+        return _way_to_text(fault.schema, sayer.written(fault.path) or "")
     if wanted == "array" and isinstance(value, str | int | float):
         item = resolved(sayer.schema, fault.schema.get("items", {}))
         return f"Write it as a list: [{sayer.written(fault.path)}]." if item.get("type") == "string" else None
@@ -132,14 +133,26 @@ def _way_to_sort(sayer: _Sayer, fault: ShapeFault) -> str | None:
     return None
 
 
+def _way_to_text(part: Schema, written: str) -> str | None:
+    """Say how a number becomes the text it should be: in quotes, or in the form of a date, a time, a length."""
+    pattern = part.get("pattern", "")
+    if re.search(pattern, written):
+        return f'Put it in quotes: "{written}".'
+    return _guess(suggestion(part.get("x-form", ""), written, pattern))
+
+
+def _guess(meant: str | None) -> str | None:
+    return f"Did you mean {meant!r}?" if meant else None
+
+
 def _choice(sayer: _Sayer, fault: ShapeFault) -> Said:
     meant = closest(str(fault.value), [str(choice) for choice in fault.schema["enum"]])
-    return _wrong(sayer, fault, f"Did you mean {meant!r}?" if meant else None)
+    return _wrong(sayer, fault, _guess(meant))
 
 
 def _form(sayer: _Sayer, fault: ShapeFault) -> Said:
     meant = suggestion(fault.schema.get("x-form", ""), fault.value, fault.schema["pattern"])
-    return _wrong(sayer, fault, f"Did you mean {meant!r}?" if meant else None)
+    return _wrong(sayer, fault, _guess(meant))
 
 
 def _no_text(sayer: _Sayer, fault: ShapeFault) -> Said:

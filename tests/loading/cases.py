@@ -7,6 +7,8 @@ from typing import Any
 
 import yaml
 
+from lessonkit.loading.nodes import compose
+from lessonkit.loading.values import Reader
 from lessonkit.source.finding import Finding
 
 CASES = Path(__file__).parent.parent / "cases" / "loading"
@@ -36,6 +38,12 @@ def cases(name: str) -> list[Case]:
 def base(kind: str) -> str:
     """Return the text of the record of a kind that is in order, with every field filled in."""
     return (BASES / f"{kind}.yaml").read_text("utf-8")
+
+
+def data(kind: str) -> dict[str, Any]:
+    """Return that record's values."""
+    values: dict[str, Any] = Reader(kind).value(compose(base(kind), kind))
+    return values
 
 
 def told(findings: tuple[Finding, ...]) -> tuple[tuple[str, str, str, str | None, str | None], ...]:

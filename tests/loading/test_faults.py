@@ -7,7 +7,7 @@ from lessonkit.loading.file import load_content, load_text
 from lessonkit.loading.nodes import PURE_PARSER
 from tests.loading.cases import Case, cases, told
 
-FAULTS = [case for name in ("syntax",) for case in cases(name)]
+FAULTS = [case for name in ("syntax", "fields", "values") for case in cases(name)]
 
 
 @pytest.mark.parametrize("case", FAULTS, ids=str)
