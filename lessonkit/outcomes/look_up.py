@@ -1,8 +1,9 @@
 """What a written outcome code means in a named framework: known, repairable, ambiguous, impossible, not listed."""
 
 import re
-from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
+from typing import Final
 
 from lessonkit.records.framework import Framework, Outcome
 from lessonkit.records.measures import GRADES
@@ -17,7 +18,7 @@ class Known:
 
 @dataclass(frozen=True, slots=True)
 class Repairable:
-    """A misspelt code, and the only one it can mean."""
+    """A misspelt code, and the only outcome it can mean."""
 
     outcome: Outcome
 
@@ -44,6 +45,7 @@ class Unlisted:
 
 
 Answer = Known | Repairable | Ambiguous | Impossible | Unlisted
+_PIECE: Final = re.compile(r"\{(\d+)\}")
 
 
 def look_up(framework: Framework, written: str) -> Answer:
@@ -52,53 +54,110 @@ def look_up(framework: Framework, written: str) -> Answer:
     if written in table:
         return Known(table[written])
     code = repair(framework, written)
-    if code in table and code != written:
+    if code in table:
         return Repairable(table[code])
-    return _without(framework, table, written, code)
-
-
-def repair(framework: Framework, written: str) -> str:
-    """Return a code in the framework's own spelling, or as written where its rule of repair does not apply.
-
-    A code of the right form is returned even where no such outcome exists.
-    """
-    rule = framework.spelling.repair
-    found = re.match(rule, written, re.IGNORECASE) if rule else None
-    if found is None:
-        return written
-    form = (framework.spelling.rebuild or "").partition(":")[0]
-    pieces = [piece or "" for piece in found.groups()]
-    for number, piece in enumerate(pieces, 1):
-        form = form.replace(f"{{{number}}}", _cased(piece, number == len(pieces)))
-    return form
-
-
-def _cased(piece: str, last: bool) -> str:
-    """Capital letters everywhere, but a small one for the letter at the end; numbers without leading zeros."""
-    if piece.isdigit():
-        return str(int(piece))
-    return piece.lower() if last else piece.upper()
-
-
-def _without(framework: Framework, table: Mapping[str, Outcome], written: str, code: str) -> Answer:
-    lettered = tuple(sorted(known for known in table if known[:-1] == code and known[-1] in "abc"))
+    lettered = _lettered(framework, code)
     if lettered:
         return Ambiguous(lettered)
-    if not re.fullmatch(framework.spelling.pattern, code):
-        return Impossible(_reason(framework, written))
+    if not matches(framework.spelling.pattern, code):
+        return Impossible(_why_misspelt(framework, written, code))
     if framework.complete:
-        bare = table.get(code[:-1])
-        if bare is not None:
-            return Impossible(f"{bare.code} has no parts with letters; write {bare.code}.")
-        return Impossible(f"{framework.title} has no outcome {code}.")
+        return Impossible(_why_missing(framework, written, code))
     return Unlisted(code)
 
 
-def _reason(framework: Framework, written: str) -> str:
-    for unclear in framework.spelling.unclear:
-        if unclear.seen == written:
-            return f"This code cannot be read: {unclear.reason}."
-    return f"{written!r} is not written as {framework.title} writes its codes, such as {framework.outcomes[0].code}."
+def repair(framework: Framework, written: str) -> str:
+    """Return a code in the framework's own spelling, or as written where nothing says how to put it right.
+
+    A code of the right form is returned even where no such outcome exists.
+    """
+    for variant in framework.spelling.variants:
+        if variant.seen == written:
+            return variant.means
+    rebuilt = _rebuilt(framework, written)
+    known = framework.by_folded_code.get(rebuilt.casefold())
+    if known is not None:
+        return known.code
+    capitals = rebuilt.upper()
+    for form in (capitals, capitals[:-1] + capitals[-1:].lower()):
+        if matches(framework.spelling.pattern, form):
+            return form
+    return rebuilt
+
+
+def _rebuilt(framework: Framework, written: str) -> str:
+    """Put the pieces of a code together by the framework's rule; numbers lose their leading zeros."""
+    found, form = _pieces(framework, written), framework.spelling.rebuild
+    if found is None or form is None:
+        return written.strip()
+    pieces = [str(int(piece)) if piece.isdecimal() else piece for piece in (group or "" for group in found.groups())]
+    return _PIECE.sub(lambda place: _at(pieces, int(place.group(1))), form)
+
+
+def _pieces(framework: Framework, written: str) -> re.Match[str] | None:
+    """Match a code with the framework's rule of repair; None where it does not have the shape of a code."""
+    pattern = framework.spelling.repair
+    rule = _compiled(pattern, re.IGNORECASE) if pattern is not None else None
+    return rule.fullmatch(written) if rule is not None else None
+
+
+def _at(pieces: list[str], number: int) -> str:
+    return pieces[number - 1] if 1 <= number <= len(pieces) else ""
+
+
+def matches(pattern: str, code: str) -> bool:
+    """Tell whether the whole of a code is as a pattern says; a pattern that is none matches nothing."""
+    rule = _compiled(pattern)
+    return rule is not None and rule.fullmatch(code) is not None
+
+
+@lru_cache(maxsize=64)
+def _compiled(pattern: str, flags: int = 0) -> re.Pattern[str] | None:
+    try:
+        return re.compile(pattern, flags)
+    except re.error:
+        return None
+
+
+def _lettered(framework: Framework, code: str) -> tuple[str, ...]:
+    """Return the codes that differ from a code only by a small letter at their end."""
+    return tuple(known for known in framework.by_code if known[:-1] == code and known[-1].islower())
+
+
+def _why_misspelt(framework: Framework, written: str, code: str) -> str:
+    noted = _noted(framework, written)
+    if noted:
+        return f"{written!r} cannot be read as one code: {noted}."
+    row = _row(framework, code)
+    if row:
+        return f"{framework.title} has no outcome {code}; its row goes from {row[0]} to {row[-1]}."
+    if _pieces(framework, written):
+        return f"{framework.title} has no outcome {code}."
+    example = framework.outcomes[0].code
+    return f"{written!r} is not written as {framework.title} writes its codes, such as {example}."
+
+
+def _why_missing(framework: Framework, written: str, code: str) -> str:
+    bare = framework.by_code.get(code[:-1])
+    if bare is not None and code[-1].islower():
+        return f"{bare.code} has no parts with letters; write {bare.code}."
+    row = _lettered(framework, code[:-1]) if code[-1].islower() else _row(framework, code)
+    noted = _noted(framework, written)
+    if noted:
+        return f"{framework.title} has no outcome {code}: {noted}."
+    if row:
+        return f"{framework.title} has no outcome {code}; its row goes from {row[0]} to {row[-1]}."
+    return f"{framework.title} has no outcome {code}."
+
+
+def _noted(framework: Framework, written: str) -> str | None:
+    return next((unclear.reason for unclear in framework.spelling.unclear if unclear.seen == written), None)
+
+
+def _row(framework: Framework, code: str) -> tuple[str, ...]:
+    """Return the codes that share everything up to a code's last point with it, in the framework's order."""
+    start = code.rpartition(".")[0] + "."
+    return tuple(known for known in framework.by_code if known.startswith(start)) if "." in start[:-1] else ()
 
 
 def elementary_grades(outcome: Outcome) -> tuple[str, ...]:

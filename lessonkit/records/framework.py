@@ -26,7 +26,10 @@ class Unclear(Part, frozen=True, kw_only=True):
 
 
 class Spelling(Part, frozen=True, kw_only=True):
-    """How codes are written: ``pattern`` matches a right one, ``repair`` one to put right, ``rebuild`` says how."""
+    """How codes are written: ``pattern`` matches a right one, ``repair`` one that can be put right.
+
+    Both are regular expressions. ``rebuild`` makes the right code of the pieces of ``repair``: ``{1}`` is the first.
+    """
 
     pattern: str
     repair: str | None = None
@@ -81,3 +84,11 @@ class Framework(Record, frozen=True, kw_only=True, dict=True):
     def by_code(self) -> Mapping[str, Outcome]:
         """The outcomes by their codes."""
         return {outcome.code: outcome for outcome in self.outcomes}
+
+    @cached_property
+    def by_folded_code(self) -> Mapping[str, Outcome]:
+        """The outcomes by their codes without regard to capitals; codes that differ in nothing else are left out."""
+        folded: dict[str, list[Outcome]] = {}
+        for outcome in self.outcomes:
+            folded.setdefault(outcome.code.casefold(), []).append(outcome)
+        return {code: found[0] for code, found in folded.items() if len(found) == 1}

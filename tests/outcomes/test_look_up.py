@@ -4,11 +4,14 @@ import re
 from functools import cache
 from pathlib import Path
 
+import msgspec
 import pytest
+from hypothesis import given
+from hypothesis.strategies import sampled_from, text
 
 from lessonkit.loading.folder import load_folder
 from lessonkit.outcomes.look_up import Ambiguous, Impossible, Known, Repairable, Unlisted, elementary_grades, look_up
-from lessonkit.records.framework import Framework
+from lessonkit.records.framework import Framework, Spelling
 
 ROOT = Path(__file__).parents[2]
 CELLS = (ROOT / "tests/outside/outcome-cells/cells.md").read_text("utf-8")
@@ -25,9 +28,14 @@ TOTALS = [
 
 
 @cache
+def framework_in(folder: str, name: str) -> Framework:
+    """Load a framework from a folder of the checkout."""
+    return load_folder(ROOT / folder, folder).library.frameworks[name]
+
+
 def framework(name: str) -> Framework:
     """Load one of the shipped frameworks."""
-    return load_folder(ROOT / "curriculum" / "outcomes", "outcomes").library.frameworks[name]
+    return framework_in("curriculum/outcomes", name)
 
 
 @pytest.mark.parametrize("row", ROWS, ids=lambda row: row[1])
@@ -98,6 +106,72 @@ def test_an_unlisted_code_of_an_incomplete_framework_is_not_called_wrong() -> No
     """The framework of 2024 is not complete here: 3.5.4 is well formed, 3.6.4 has no such span (source: its notes)."""
     assert Unlisted("3.5.4") == look_up(framework("us-pe-2024"), "3.5.4")
     assert isinstance(look_up(framework("us-pe-2024"), "3.6.4"), Impossible)
+
+
+@pytest.mark.parametrize(
+    ("written", "reason"),
+    [
+        ("S1.E28.K", "US grade-level outcomes for physical education, 2013 has no outcome S1.E28.K."),
+        ("S1.E1.6", "its row goes from S1.E1.K to S1.E1.5c."),
+        ("S1.E5.1a", "S1.E5.1 has no parts with letters; write S1.E5.1."),
+        ("S2.E1.Kc", "local extension, not national."),
+        ("S1.E2.2c", "its row goes from S1.E2.2a to S1.E2.2b."),
+        ("S1.E1-E6.K", "'S1.E1-E6.K' cannot be read as one code: range of rows."),
+        ("paddles", "such as S1.E1.K."),
+    ],
+)
+def test_the_reason_says_what_there_is_instead(written: str, reason: str) -> None:
+    """Rows and letters are those of the chart (source: negative facts of the table; the chart for the row S1.E1)."""
+    answer = look_up(framework("us-pe-2013"), written)
+
+    assert isinstance(answer, Impossible)
+    assert answer.reason.endswith(reason)
+
+
+@pytest.mark.parametrize(
+    ("written", "means"),
+    [("a/3/1", "A:3:1"), ("A:k:01", "A:K:1"), ("A-3-2B", "A:3:2b"), ("Run-3", "A:3:1"), ("a:3:2A", "A:3:2a")],
+)
+def test_a_framework_of_ones_own_is_repaired_by_its_own_rule(written: str, means: str) -> None:
+    """Separators, capitals and leading zeros are put right (source: the rule in the district's own record)."""
+    answer = look_up(framework_in("tests/cases/outcomes", "millbrook-district"), written)
+
+    assert isinstance(answer, Repairable)
+    assert means == answer.outcome.code
+
+
+def test_what_a_framework_took_away_is_said() -> None:
+    """The reason noted beside a code that cannot be read is shown (source: the district's own record)."""
+    answer = look_up(framework_in("tests/cases/outcomes", "millbrook-district"), "A:3:9")
+
+    assert Impossible("Millbrook outcomes has no outcome A:3:9: it was taken away in 2025.") == answer
+
+
+def test_a_pattern_that_is_none_refuses_every_unknown_code() -> None:
+    """A slip in a framework's own pattern must not stop a check: known codes stay known."""
+    district = framework_in("tests/cases/outcomes", "millbrook-district")
+    broken = msgspec.structs.replace(district, spelling=Spelling(pattern="[A", repair="(A", rebuild="A:{1}"))
+
+    assert isinstance(look_up(broken, "A:K:1"), Known)
+    assert isinstance(look_up(broken, " a:k:1"), Repairable)
+    assert isinstance(look_up(broken, "A:5:1"), Impossible)
+
+
+@given(text(max_size=20))
+def test_any_text_has_an_answer(written: str) -> None:
+    """Looking up never fails, and only a listed code is known."""
+    answer = look_up(framework("us-pe-2013"), written)
+
+    assert isinstance(answer, Known) == (written in framework("us-pe-2013").by_code)
+
+
+@given(sampled_from(sorted(framework("us-pe-2013").by_code)))
+def test_spaces_and_capitals_never_change_a_code(code: str) -> None:
+    """A code in small letters, with spaces around its points, is repaired to itself, never to another."""
+    answer = look_up(framework("us-pe-2013"), f" {code.lower().replace('.', ' . ')}")
+
+    assert isinstance(answer, Repairable)
+    assert code == answer.outcome.code
 
 
 def test_a_span_covers_its_grades() -> None:
