@@ -36,7 +36,7 @@ def show_table(facts: "PlanFacts", terminal: Terminal) -> None:
 
     rows = []
     for lesson in facts.lessons:
-        activities = ", ".join(slot.activity.title for slot in lesson.slots)
+        activities = "; ".join(slot.activity.title for slot in lesson.slots)
         assessed = [target.code for target in lesson.targets if "assessed" in target.ways]
         outcomes = f"{len(lesson.targets)}" + (f", checks {', '.join(assessed)}" if assessed else "")
         moving = f"{lesson.moving:.0f} of {lesson.lesson.minutes}"
