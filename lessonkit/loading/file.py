@@ -99,7 +99,7 @@ def _kind(data: Any, top: Node, path: str) -> str | Finding:
 def _shape(kind: str, data: dict[str, Any], top: Node, path: str, engine: Engine | None) -> list[Finding]:
     own_id = data.get("id")
     record = own_id if isinstance(own_id, str) else None
-    said = say_faults(schema_of(kind), shape_faults(kind, data, engine), lambda field: written_in(top, field))
+    said = say_faults(schema_of(kind), data, shape_faults(kind, data, engine), lambda field: written_in(top, field))
     return [
         make(
             one.code, one.says, place_in(top, one.path, path, one.on_key), hint=one.hint, record=record, field=one.path

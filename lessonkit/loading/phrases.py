@@ -14,6 +14,7 @@ _SORTS: Final = {
     "number": "a number",
     "boolean": "true or false",
 }
+_SEVERAL: Final = {"id": " of ids", "date": " of days", "time": " of times", "length": " of lengths"}
 _LONGEST: Final = 40
 """Characters of a value that a sentence shows."""
 
@@ -41,6 +42,8 @@ def quoted(text: str) -> str:
 
 def shown(value: Any, written: str | None) -> str:
     """Show a value inside a sentence, as its author wrote it where that is known."""
+    if isinstance(value, bool) and written is None:
+        return repr("true" if value else "false")
     if isinstance(value, list):
         return f"a list of {len(value)}" if value else "an empty list"
     if isinstance(value, dict):
@@ -57,8 +60,8 @@ def accepted(schema: Schema, part: Schema) -> str:
     """Say what a part of a schema accepts."""
     if "enum" in part:
         return choices(part["enum"])
-    if "x-say" in part:
-        return str(part["x-say"])
+    if "x-say" in part or "const" in part:
+        return str(part.get("x-say") or part["const"])
     sort = part.get("type", "")
     if sort in ("integer", "number"):
         return _SORTS[sort] + _span(part)
@@ -80,6 +83,8 @@ def _of_what(schema: Schema, part: Schema) -> str:
     item = resolved(schema, part.get("items", {}))
     if "enum" in item:
         return f" of {choices(item['enum'])}"
+    if "x-form" in item:
+        return _SEVERAL.get(item["x-form"], "")
     return {"string": " of texts", "object": " of fields, each with a dash"}.get(str(item.get("type")), "")
 
 

@@ -64,6 +64,14 @@ def _fault(schema: Schema, data: Any, path: FieldPath, keyword: str) -> ShapeFau
     return ShapeFault(path, keyword, schema_at(schema, path), value, needed, frozenset(around))
 
 
+def value_at(record: Any, path: FieldPath) -> Any:
+    """Return the value at a path of a record."""
+    value = record
+    for step in path:
+        value = value[step]
+    return value
+
+
 def schema_at(schema: Schema, path: FieldPath) -> Schema:
     """Return the part of a schema that a value at a path must meet. The schemas are flat, so there is one.
 

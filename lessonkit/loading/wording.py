@@ -10,8 +10,9 @@ from dataclasses import dataclass, field
 from typing import Any, Final
 
 from lessonkit.loading import codes
+from lessonkit.loading.astray import find_astray
 from lessonkit.loading.phrases import accepted, listed, quoted, shown, whose
-from lessonkit.loading.shape import Schema, ShapeFault, resolved
+from lessonkit.loading.shape import Schema, ShapeFault, resolved, schema_at, value_at
 from lessonkit.loading.suggest import suggestion
 from lessonkit.loading.unknown import Unknown, unknown_fields
 from lessonkit.source.closest import closest
@@ -38,34 +39,53 @@ class Said:
 
 @dataclass(slots=True)
 class _Sayer:
-    """What the sentences of one record share; ``explained`` are fields that need no sentence of their own any more."""
+    """What the sentences of one record share.
+
+    ``sorts`` are the values of the wrong sort; ``explained`` are fields that need no sentence of their own any more.
+    """
 
     schema: Schema
     written: Written
+    sorts: frozenset[FieldPath]
     explained: set[FieldPath] = field(default_factory=set)
 
     def shown(self, fault: ShapeFault) -> str:
         return shown(fault.value, self.written(fault.path))
 
 
-def say_faults(schema: Schema, faults: tuple[ShapeFault, ...], written: Written) -> tuple[Said, ...]:
+def say_faults(schema: Schema, record: Any, faults: tuple[ShapeFault, ...], written: Written) -> tuple[Said, ...]:
     """Say each fault of a record once; ``schema`` is the schema of its kind."""
-    sayer = _Sayer(schema, written)
-    extra = [fault for fault in faults if fault.keyword == "additionalProperties"]
+    sayer = _Sayer(schema, written, frozenset(fault.path for fault in faults if fault.keyword == "type"))
+    astray = find_astray(schema, record, faults)
+    sayer.explained.update(one.explains for one in astray)
+    left = [fault for fault in faults if not any(one.is_about(fault.path) for one in astray)]
+    extra = [fault for fault in left if fault.keyword == "additionalProperties"]
     unknown = [found for fault in extra for found in unknown_fields(schema, fault)]
+    unknown = [found for found in unknown if not any(one.is_about(found.path) for one in astray)]
     sayer.explained.update((*found.path[:-1], found.meant) for found in unknown if found.meant)
-    rest = _one_a_value(fault for fault in faults if fault.keyword != "additionalProperties")
+    whole = (_of_the_point(schema, record, fault) for fault in left if fault.keyword != "additionalProperties")
+    rest = _one_a_value(whole)
     said = [sentence for fault in rest for sentence in _say(sayer, fault)]
-    return (*(_say_unknown(found) for found in unknown if found.path not in sayer.explained), *said)
+    moved = [Said(codes.UNKNOWN_FIELD, one.path, one.says, one.hint, on_key=True) for one in astray]
+    return (*moved, *(_say_unknown(found) for found in unknown if found.path not in sayer.explained), *said)
 
 
 def _one_a_value(faults: Iterable[ShapeFault]) -> list[ShapeFault]:
+    """Choose one fault for each value, empty values first, since they may explain others."""
     chosen: dict[FieldPath, ShapeFault] = {}
     for fault in faults:
         earlier = chosen.get(fault.path)
         if earlier is None or _rank(fault) < _rank(earlier):
             chosen[fault.path] = fault
-    return list(chosen.values())
+    return sorted(chosen.values(), key=lambda fault: fault.value is not None)
+
+
+def _of_the_point(schema: Schema, record: Any, fault: ShapeFault) -> ShapeFault:
+    """Take a coordinate that is not a number for a fault of the whole point."""
+    around = schema_at(schema, fault.path[:-1])
+    if fault.keyword != "type" or around.get("type") != "array" or "x-say" not in around:
+        return fault
+    return ShapeFault(fault.path[:-1], "type", around, value_at(record, fault.path[:-1]))
 
 
 def _rank(fault: ShapeFault) -> int:
@@ -79,6 +99,8 @@ def _say_unknown(found: Unknown) -> Said:
 def _say(sayer: _Sayer, fault: ShapeFault) -> Iterator[Said]:
     if fault.keyword == "required":
         yield from _missing(sayer, fault)
+    elif fault.path in sayer.explained:
+        return
     elif fault.value is None:
         yield _empty(sayer, fault)
     else:
@@ -100,9 +122,12 @@ def _missing(sayer: _Sayer, fault: ShapeFault) -> Iterator[Said]:
 
 def _empty(sayer: _Sayer, fault: ShapeFault) -> Said:
     """Say that a value is missing; the lines below it may have lost their indent."""
+    around = fault.path[:-1]
     lost = [name for name in fault.schema.get("properties", {}) if name in fault.beside]
+    if not lost and isinstance(fault.schema.get("additionalProperties"), dict):
+        lost = sorted(name for name in fault.beside if (*around, name) in sayer.sorts - {fault.path})
     if lost:
-        sayer.explained.update((*fault.path[:-1], name) for name in lost)
+        sayer.explained.update((*around, name) for name in lost)
         hint = f"Indent the lines of {listed([repr(name) for name in lost], 'and')} below it."
         return Said(codes.WRONG_VALUE, fault.path, f"{whose(fault.path)} has nothing under it.", hint, on_key=True)
     way_out = "" if fault.needed else ", or take the line away"

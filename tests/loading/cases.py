@@ -78,4 +78,4 @@ def _case(entry: dict[str, Any]) -> Case:
 def _changed(entry: dict[str, Any]) -> str:
     whole = base(entry["record"])
     assert whole.count(entry["take"]) == 1, f"{entry['take']!r} must stand in the record once: {entry['fact']}"
-    return whole.replace(entry["take"], entry["put"])
+    return whole.replace(entry["take"], entry["put"]).replace(entry.get("without", "\0"), entry.get("with", ""))
