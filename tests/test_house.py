@@ -24,7 +24,7 @@ FLOORS = {
 }
 SEEN_BY_NEIGHBOUR = {("outcomes", "records"), ("cli", "commands"), ("__main__", "cli")}
 DOORS = {
-    "yaml": {"loading/nodes.py"},
+    "yaml": {"loading/nodes.py", "loading/plain_parser.py"},
     "jsonschema": {"loading/engines.py"},
     "jsonschema_rs": {"loading/engines.py"},
     "ortools": {"planning/solve.py", "logistics/packing.py"},
