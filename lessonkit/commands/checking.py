@@ -17,7 +17,7 @@ from lessonkit.source.location import FieldPath
 
 def findings_of(loaded: Loaded) -> tuple[Finding, ...]:
     """Return what loading, the rules and the audit of its plans find, in reading order."""
-    found = (*loaded.findings, *run_rules(loaded.library, loaded.records))
+    found = (*loaded.findings, *run_rules(loaded))
     unsound = {finding.location.path for finding in found if finding.level is Level.ERROR}
     return in_reading_order((*found, *_audits(loaded, unsound)))
 

@@ -26,10 +26,11 @@ from lessonkit.source.location import file_start
 
 @dataclass(frozen=True, slots=True)
 class LoadedFile:
-    """What became of a file: its record, None where an error stands in the way, and the findings."""
+    """What became of a file: its record, None where an error stands in the way, the findings, and its kind if known."""
 
     record: AnyRecord | None
     findings: tuple[Finding, ...]
+    kind: str | None = None
 
 
 def load_file(path: Path, shown_as: str | None = None) -> LoadedFile:
@@ -72,7 +73,7 @@ def load_content(content: bytes, path: str, parser: Parser = PARSER, engine: Eng
     found.extend([kind] if isinstance(kind, Finding) else _shape(kind, data, top, path, engine))
     findings = in_reading_order(dict.fromkeys(found))
     if isinstance(kind, Finding) or has_errors(findings):
-        return LoadedFile(None, findings)
+        return LoadedFile(None, findings, None if isinstance(kind, Finding) else kind)
     return _build(kind, data, path, findings)
 
 

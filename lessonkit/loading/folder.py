@@ -23,11 +23,20 @@ _PASSED_OVER: Final = frozenset({"node_modules", "__pycache__"})
 
 
 @dataclass(frozen=True, slots=True)
+class Broken:
+    """A file whose record could not be built: the id it must have had by its name, and its kind where that is known."""
+
+    id: str
+    kind: str | None
+
+
+@dataclass(frozen=True, slots=True)
 class Loaded:
     """A curriculum as loaded: its library, its own records, what is wrong, and how many files were read.
 
     The library also holds the outcome frameworks that come with the program, where the folder has none of the same id.
-    ``digest`` stands for the names and contents of all files read: the same files, the same digest.
+    ``digest`` stands for the names and contents of all files read: the same files, the same digest. ``broken`` are the
+    files without a record, so that nobody complains of names that lead to them.
     """
 
     library: Library
@@ -35,6 +44,7 @@ class Loaded:
     findings: tuple[Finding, ...]
     files: int
     digest: str
+    broken: tuple[Broken, ...] = ()
 
 
 def load_folder(folder: Path, shown: str) -> Loaded:
@@ -45,6 +55,7 @@ def load_folder(folder: Path, shown: str) -> Loaded:
     """
     records: list[AnyRecord] = []
     findings: list[Finding] = []
+    broken: list[Broken] = []
     digest = blake2b(digest_size=16)
     files = 0
     for found in record_files(folder, shown):
@@ -57,10 +68,13 @@ def load_folder(folder: Path, shown: str) -> Loaded:
         loaded = LoadedFile(None, (content,)) if isinstance(content, Finding) else load_content(content, name)
         digest.update(_entry(name.removeprefix(shown), content))
         findings.extend(loaded.findings)
-        records.extend([loaded.record] if loaded.record else [])
+        if loaded.record:
+            records.append(loaded.record)
+        else:
+            broken.append(Broken(path.stem, loaded.kind))
     findings.extend(_same_ids(records))
     library = build_library([*records, *_frameworks_to_add(records)])
-    return Loaded(library, tuple(records), in_reading_order(findings), files, digest.hexdigest())
+    return Loaded(library, tuple(records), in_reading_order(findings), files, digest.hexdigest(), tuple(broken))
 
 
 def _entry(name: str, content: bytes | Finding) -> bytes:

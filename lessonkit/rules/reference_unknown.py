@@ -31,7 +31,9 @@ RULE = Rule(Code("LK201", "reference-unknown", Level.ERROR), (Activity, Catalogu
 def check(record: Record, context: Context) -> Iterator[Fault]:
     """Yield a fault for every name that leads nowhere."""
     for reference in references(record, context.library):
-        if reference.name not in reference.known:
+        if reference.name in reference.known or reference.name in context.broken:
+            continue
+        if context.items_known or reference.known is not context.library.items:
             yield _fault(reference)
 
 

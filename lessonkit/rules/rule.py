@@ -28,9 +28,15 @@ class Fault:
 
 @dataclass(frozen=True, slots=True)
 class Context:
-    """What a rule may look at beside its record."""
+    """What a rule may look at beside its record.
+
+    ``broken`` are ids whose files could not be read, ``items_known`` tells whether every equipment catalogue could: a
+    name that leads to a broken file is not a second fault.
+    """
 
     library: Library
+    broken: frozenset[str] = frozenset()
+    items_known: bool = True
 
 
 Check = Callable[[Record, Context], Iterator[Fault]]

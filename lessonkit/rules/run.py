@@ -1,23 +1,24 @@
 """Run every rule over a library and place what they find."""
 
-from collections.abc import Iterable
 from types import ModuleType
 
+from lessonkit.loading.folder import Loaded
 from lessonkit.loading.places import locate
-from lessonkit.records.library import Library
 from lessonkit.records.record import Record
 from lessonkit.rules.registry import RULES
 from lessonkit.rules.rule import Context, Fault, page
 from lessonkit.source.finding import Finding, Related, in_reading_order
 
 
-def run_rules(
-    library: Library, records: Iterable[Record], rules: tuple[ModuleType, ...] = RULES
-) -> tuple[Finding, ...]:
-    """Return what the rules find in the records, in reading order. References are looked up in the library."""
-    context = Context(library)
+def run_rules(loaded: Loaded, rules: tuple[ModuleType, ...] = RULES) -> tuple[Finding, ...]:
+    """Return what the rules find in a curriculum's own records, in reading order."""
+    context = Context(
+        loaded.library,
+        frozenset(file.id for file in loaded.broken),
+        not any(file.kind in ("equipment", None) for file in loaded.broken),
+    )
     findings: list[Finding] = []
-    for record in records:
+    for record in loaded.records:
         for module in rules:
             if not isinstance(record, module.RULE.kinds):
                 continue
