@@ -1,6 +1,7 @@
 """``check``: read every record and say what would go wrong in the gym or the office."""
 
 import argparse
+from pathlib import Path
 
 from lessonkit.commands.cannot import CannotRunError
 from lessonkit.commands.terminal import Terminal
@@ -26,7 +27,7 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     if args.explain:
         return _explain(args.explain, terminal)
     from lessonkit.commands.checking import findings_of, line_of
-    from lessonkit.commands.curriculum import open_curriculum
+    from lessonkit.commands.curriculum import folder_argument, open_curriculum
     from lessonkit.reports.text import TextOptions, write_text
     from lessonkit.source.finding import Level
 
@@ -35,8 +36,15 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     findings = findings_of(loaded)
     if args.no_advice:
         findings = tuple(finding for finding in findings if finding.level is not Level.ADVICE)
-    terminal.line(write_text(findings, loaded.files, line_of, TextOptions(terminal.width, terminal.colour)))
+    asked = folder_argument(args.folder).resolve()
+    findings = tuple(finding for finding in findings if _lies_in(finding.location.path, asked))
+    files = sum(_lies_in(path, asked) for path in loaded.paths)
+    terminal.line(write_text(findings, files, line_of, TextOptions(terminal.width, terminal.colour)))
     return int(any(finding.level is not Level.ADVICE for finding in findings))
+
+
+def _lies_in(path: str, folder: Path) -> bool:
+    return Path(path).resolve().is_relative_to(folder)
 
 
 def _explain(name: str, terminal: Terminal) -> int:

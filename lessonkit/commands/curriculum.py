@@ -1,18 +1,21 @@
-"""Open the curriculum folder that a command is to work on."""
+"""Open the curriculum that a command is to work on."""
 
 from pathlib import Path
+from typing import Final
 
 from lessonkit.commands.cannot import CannotRunError
 from lessonkit.commands.terminal import Terminal
 from lessonkit.loading.folder import Loaded, load_folder
 
-DEFAULT_FOLDER = "curriculum"
+DEFAULT_FOLDER: Final = "curriculum"
+_SIGNS: Final = ("school.yaml", "equipment.yaml", "activities", "units", "outcomes")
+"""What the top folder of a curriculum holds; one of them is enough."""
 
 
-def folder_argument(given: str | None) -> tuple[Path, str]:
-    """Return the folder to work on and how to show it; without one, ``curriculum`` here, or else this folder.
+def folder_argument(given: str | None) -> Path:
+    """Return the path to work on; without one, the folder ``curriculum`` here, or else this folder.
 
-    A Windows-style path is understood on every system. Raises CannotRunError where there is no such folder.
+    A Windows-style path is understood on every system. Raises CannotRunError where there is nothing at the path.
     """
     if given is None:
         given = DEFAULT_FOLDER if Path(DEFAULT_FOLDER).is_dir() else "."
@@ -20,13 +23,30 @@ def folder_argument(given: str | None) -> tuple[Path, str]:
     if not path.exists() and "\\" in given:
         path = Path(given.replace("\\", "/"))
     if not path.exists():
-        raise CannotRunError(f"there is no folder {given!r} here.")
-    return path, path.as_posix()
+        raise CannotRunError(f"there is no folder or file {given!r} here.")
+    return path
+
+
+def curriculum_of(path: Path) -> Path:
+    """Return the curriculum that a file or folder belongs to: the nearest folder above it that looks like one.
+
+    A folder that lies in no curriculum is one itself; a file in none stands for itself.
+    """
+    start = path if path.is_dir() else path.parent
+    for folder in (start, *start.parents):
+        if any((folder / sign).exists() for sign in _SIGNS):
+            return folder
+        if folder == Path():
+            above = Path("..")
+            if any((above / sign).exists() for sign in _SIGNS):
+                return above
+    return path
 
 
 def open_curriculum(given: str | None, terminal: Terminal) -> Loaded:
-    """Load every record of the curriculum, saying so where it takes a while."""
-    path, shown = folder_argument(given)
+    """Load every record of the curriculum that ``given`` is or belongs to, saying so where it takes a while."""
+    path = curriculum_of(folder_argument(given))
+    shown = path.as_posix()
     terminal.status(f"Reading {shown} ...")
     loaded = load_folder(path, shown)
     terminal.status("")

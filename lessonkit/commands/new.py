@@ -64,7 +64,7 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
 def _write_skeleton(kind: str, name: str, folder: str | None, terminal: Terminal) -> int:
     from lessonkit.commands.curriculum import folder_argument
 
-    root, _ = folder_argument(folder)
+    root = folder_argument(folder)
     target = root / _FOLDERS[kind] / f"{name}.yaml"
     if target.exists():
         raise CannotRunError(f"{target.as_posix()} is there already; choose another id.")

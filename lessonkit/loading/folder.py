@@ -36,7 +36,7 @@ class Loaded:
 
     The library also holds the outcome frameworks that come with the program, where the folder has none of the same id.
     ``digest`` stands for the names and contents of all files read: the same files, the same digest. ``broken`` are the
-    files without a record, so that nobody complains of names that lead to them.
+    files without a record, so that nobody complains of names that lead to them; ``paths`` are all files as shown.
     """
 
     library: Library
@@ -45,6 +45,7 @@ class Loaded:
     files: int
     digest: str
     broken: tuple[Broken, ...] = ()
+    paths: tuple[str, ...] = ()
 
 
 def load_folder(folder: Path, shown: str) -> Loaded:
@@ -56,14 +57,14 @@ def load_folder(folder: Path, shown: str) -> Loaded:
     records: list[AnyRecord] = []
     findings: list[Finding] = []
     broken: list[Broken] = []
+    paths: list[str] = []
     digest = blake2b(digest_size=16)
-    files = 0
     for found in record_files(folder, shown):
         if isinstance(found, Finding):
             findings.append(found)
             continue
         path, name = found
-        files += 1
+        paths.append(name)
         content = read_content(path, name)
         loaded = LoadedFile(None, (content,)) if isinstance(content, Finding) else load_content(content, name)
         digest.update(_entry(name.removeprefix(shown), content))
@@ -74,7 +75,9 @@ def load_folder(folder: Path, shown: str) -> Loaded:
             broken.append(Broken(path.stem, loaded.kind))
     findings.extend(_same_ids(records))
     library = build_library([*records, *_frameworks_to_add(records)])
-    return Loaded(library, tuple(records), in_reading_order(findings), files, digest.hexdigest(), tuple(broken))
+    return Loaded(
+        library, tuple(records), in_reading_order(findings), len(paths), digest.hexdigest(), tuple(broken), tuple(paths)
+    )
 
 
 def _entry(name: str, content: bytes | Finding) -> bytes:
