@@ -65,7 +65,7 @@ def compose(text: str, path: str, parser: Parser = PARSER) -> Node:
         raise FileFaultError(make(codes.SYNTAX, says, file_start(path))) from None
     except RecursionError:
         raise FileFaultError(too_deep(path, *_deep_place(text))) from None
-    if node is None:
+    if node is None or (isinstance(node, ScalarNode) and not node.style and not node.value):
         says = "This file holds only comments; a record starts with its kind, such as kind: activity."
         raise FileFaultError(make(codes.EMPTY, says, file_start(path)))
     return node
