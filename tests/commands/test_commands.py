@@ -63,7 +63,7 @@ def test_a_missing_folder_is_a_sentence(capsys: pytest.CaptureFixture[str]) -> N
     """No traceback for a folder that is not there."""
     code, said = run(capsys, "check", "no-such-folder")
 
-    assert (2, "lessonkit: there is no folder 'no-such-folder' here.\n") == (code, said)
+    assert (2, "lessonkit: there is no folder or file 'no-such-folder' here.\n") == (code, said)
 
 
 def test_a_windows_path_is_understood(
@@ -71,10 +71,29 @@ def test_a_windows_path_is_understood(
 ) -> None:
     """Backslashes work on every system."""
     monkeypatch.chdir(school.parent)
+    code, said = run(capsys, "check", "my-school\\units")
 
-    assert (
-        0 == run(capsys, "check", "my-school\\units")[0] or "reference" in run(capsys, "check", "my-school\\units")[1]
-    )
+    assert (0, "1 file checked: nothing to mend.\n") == (code, said)
+
+
+def test_one_file_is_checked_against_the_whole_curriculum(
+    school: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A single file, or a folder from inside the curriculum, knows the other records but reports only its own."""
+    monkeypatch.chdir(school / "activities")
+
+    assert (0, "1 file checked: nothing to mend.\n") == run(capsys, "check", "short-paddle/wall-talk.yaml")
+    assert 0 == run(capsys, "check", "moving")[0]
+
+
+def test_a_broken_record_is_one_fault(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Records that name a broken one are not faulty for it."""
+    path = school / "activities/short-paddle/ladder-of-taps.yaml"
+    path.write_text(path.read_text("utf-8").replace("least: 5", "least: five"), "utf-8")
+    code, said = run(capsys, "check", str(school))
+
+    assert 1 == code
+    assert "1 error in 1 of " in said
 
 
 @pytest.mark.parametrize("kind", ["activity", "equipment", "outcomes", "plan", "school", "skill", "unit"])
