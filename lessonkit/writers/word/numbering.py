@@ -11,7 +11,7 @@ HIGHEST_START = 32767
 """The highest number that Word lets a list begin with."""
 _BULLETS = ("\u2022", "\u2013", "\u00b7")
 _NUMBERS = ("decimal", "lowerLetter", "lowerRoman")
-_HANGING = 260
+HANGING = 260
 
 
 def numbering_part(ledger: Ledger) -> bytes:
@@ -31,7 +31,7 @@ def _level(place: int, style: str, form: str, words: str) -> str:
     return (
         f'<w:lvl w:ilvl="{place}"><w:start w:val="1"/><w:numFmt w:val="{form}"/>'
         f'<w:lvlText w:val="{words}"/><w:lvlJc w:val="left"/>'
-        f'<w:pPr><w:ind w:left="{LIST_STEP * (place + 1)}" w:hanging="{_HANGING}"/></w:pPr>'
+        f'<w:pPr><w:ind w:left="{LIST_STEP * (place + 1)}" w:hanging="{HANGING}"/></w:pPr>'
         f"<w:rPr>{style}</w:rPr></w:lvl>"
     )
 

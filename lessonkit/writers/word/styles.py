@@ -56,7 +56,7 @@ def _defaults(language: str) -> str:
         f'{color("dk1")}<w:sz w:val="{BODY_SIZE}"/><w:szCs w:val="{BODY_SIZE}"/>'
         f'<w:lang w:val="{quoted(language)}" w:eastAsia="ja-JP" w:bidi="{right_to_left}"/>'
         "</w:rPr></w:rPrDefault><w:pPrDefault><w:pPr>"
-        '<w:spacing w:before="40" w:after="40" w:line="242" w:lineRule="auto"/>'
+        '<w:spacing w:before="40" w:after="40" w:line="240" w:lineRule="auto"/>'
         "</w:pPr></w:pPrDefault></w:docDefaults>"
         '<w:latentStyles w:defLockedState="0" w:defUIPriority="99" w:defSemiHidden="1" w:defUnhideWhenUsed="1"'
         ' w:defQFormat="0" w:count="376"/>'

@@ -6,6 +6,7 @@ Every part is made here as text and packed by our own archive step, so that the 
 from lessonkit.document.model import (
     Block,
     Cell,
+    Contents,
     Document,
     Heading,
     ListBlock,
@@ -17,7 +18,8 @@ from lessonkit.writers.word.blocks import body_xml
 from lessonkit.writers.word.ledger import Ledger
 from lessonkit.writers.word.numbering import numbering_part
 from lessonkit.writers.word.package import Part, archive
-from lessonkit.writers.word.page import page, section
+from lessonkit.writers.word.page import Page, page, section
+from lessonkit.writers.word.pagination import Pages, count_pages, with_pages
 from lessonkit.writers.word.properties import (
     FONTS_PART,
     core_part,
@@ -52,8 +54,9 @@ def write(document: Document, options: Options | None = None) -> bytes:
     """
     options = options or Options()
     sheet = page(document.paper, document.landscape)
-    ledger = Ledger(options, anchors=frozenset(_anchors(document.blocks)), tallest=sheet.text_height)
-    body = body_xml(document.blocks, sheet.text_width, ledger)
+    if _is_uncounted(document):
+        document = with_pages(document, _count(document, sheet))
+    ledger, body = _body(document, options, sheet)
     main = f"{DECLARATION}<w:document {NAMESPACES}><w:body>{body}{section(sheet)}</w:body></w:document>"
     parts = [
         Part("[Content_Types].xml", _content_types(stamped=bool(options.stamps)), lasting=True),
@@ -73,6 +76,30 @@ def write(document: Document, options: Options | None = None) -> bytes:
         parts.append(Part("docProps/custom.xml", custom_part(options.stamps)))
     parts.extend(Part(f"word/{name}", content) for name, content in ledger.pictures.values())
     return archive(tuple(parts))
+
+
+def pages(document: Document, spare: float = 0.0) -> int:
+    """Return the number of pages that the document takes with ``spare`` points left free at the foot of each.
+
+    A little room to spare answers for the small differences between the programs that lay pages out.
+    """
+    sheet = page(document.paper, document.landscape)
+    return _count(document, sheet, round(spare * 20)).total
+
+
+def _is_uncounted(document: Document) -> bool:
+    rows = (row for block in document.blocks if isinstance(block, Contents) for row in block.rows)
+    return document.pages is None or any(number == 0 for _, _, _, number in rows)
+
+
+def _count(document: Document, sheet: Page, spare: int = 0) -> Pages:
+    """Count with native drawings, which are as large as pictures and sooner made."""
+    return count_pages(_body(document, Options(), sheet)[1], sheet, document.language, spare)
+
+
+def _body(document: Document, options: Options, sheet: Page) -> tuple[Ledger, str]:
+    ledger = Ledger(options, anchors=frozenset(_anchors(document.blocks)), tallest=sheet.text_height)
+    return ledger, body_xml(document.blocks, sheet.text_width, ledger)
 
 
 def _anchors(blocks: tuple[Block, ...]) -> list[str]:

@@ -126,11 +126,11 @@ def test_links_inside_the_document_look_like_their_surroundings() -> None:
     assert ["Hyperlink"] == values(body, "rStyle")
 
 
-def test_an_unknown_page_number_is_left_open() -> None:
-    """A row whose page nobody has counted shows none rather than a wrong one; Word fills it on renewal."""
+def test_contents_show_the_page_of_what_they_lead_to() -> None:
+    """A row whose page nobody has counted is counted; one that leads nowhere shows none rather than a wrong one."""
     body = _body(Contents(((1, "There", "there", 0), (1, "Nowhere", "nowhere", 0))), Heading(1, text("There"), "there"))
 
-    assert ["There", None, "Nowhere", None, "There"] == [element.text for element in body.iter(w("t"))]
+    assert ["There", "1", "Nowhere", None, "There"] == [element.text for element in body.iter(w("t"))]
 
 
 def test_an_address_is_related_once() -> None:

@@ -1,0 +1,154 @@
+"""What the styles of our Word files mean for the room that words take, read back from the styles part itself."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from functools import lru_cache
+from typing import Any
+from xml.etree import ElementTree as Xml
+
+_W = "{http://schemas.openxmlformats.org/wordprocessingml/2006/main}"
+_FIXED_FONT = "Consolas"
+_SIDES = ("top", "left", "bottom", "right")
+
+
+def w(name: str) -> str:
+    """Return a name of WordprocessingML as the reader of XML spells it."""
+    return _W + name
+
+
+def value(element: Xml.Element | None, attribute: str = "val") -> str:
+    """Return an attribute of WordprocessingML; empty where element or attribute is missing."""
+    return "" if element is None else element.get(_W + attribute, "")
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """A paragraph or character style resolved: letters in half points, everything else in twentieths of a point.
+
+    ``line`` is in 240ths of the font's own line, or the height itself where it is ``exact``; ``above`` and ``below``
+    are what borders take; ``fixed`` letters are a typewriter's.
+    """
+
+    size: int = 20
+    bold: bool = False
+    caps: bool = False
+    fixed: bool = False
+    apart: int = 0
+    before: int = 0
+    after: int = 0
+    line: int = 240
+    exact: bool = False
+    left: int = 0
+    right: int = 0
+    hanging: int = 0
+    above: int = 0
+    below: int = 0
+    keep_next: bool = False
+    keep_lines: bool = False
+    new_page: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class TableLook:
+    """A table style: the margins of its cells, and what the line between two rows and above the first takes."""
+
+    top: int = 0
+    left: int = 0
+    bottom: int = 0
+    right: int = 0
+    between: int = 0
+    first: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Looks:
+    """The styles of a file by their ids. ``marks`` are what character styles change."""
+
+    paragraphs: Mapping[str, Look]
+    marks: Mapping[str, Mapping[str, Any]]
+    tables: Mapping[str, TableLook]
+
+
+@lru_cache(maxsize=8)
+def read_looks(styles: bytes) -> Looks:
+    """Return the styles that a styles part declares. A style stands behind the one that it is based on."""
+    root = Xml.fromstring(styles)
+    defaults = root.find(w("docDefaults"))
+    plain = replace(Look(), **dict(_changes(defaults))) if defaults is not None else Look()
+    paragraphs: dict[str, Look] = {}
+    marks: dict[str, Mapping[str, Any]] = {}
+    tables: dict[str, TableLook] = {}
+    for style in root.iter(w("style")):
+        name, kind = value(style, "styleId"), value(style, "type")
+        if kind == "paragraph":
+            parent = paragraphs.get(value(style.find(w("basedOn"))), plain)
+            paragraphs[name] = replace(parent, **dict(_changes(style)))
+        elif kind == "character":
+            marks[name] = dict(_changes(style))
+        elif kind == "table":
+            tables[name] = _table(style)
+    return Looks(paragraphs, marks, tables)
+
+
+def _changes(style: Xml.Element) -> Iterator[tuple[str, Any]]:
+    for properties in style.iter(w("pPr")):
+        for element in properties:
+            yield from _of_paragraph(element)
+    for properties in style.iter(w("rPr")):
+        for element in properties:
+            yield from _of_letters(element)
+
+
+def _of_paragraph(element: Xml.Element) -> Iterator[tuple[str, Any]]:
+    match element.tag.removeprefix(_W):
+        case "keepNext":
+            yield "keep_next", True
+        case "keepLines":
+            yield "keep_lines", True
+        case "pageBreakBefore":
+            yield "new_page", True
+        case "spacing":
+            yield from (
+                (name, int(value(element, name))) for name in ("before", "after", "line") if value(element, name)
+            )
+            yield "exact", value(element, "lineRule") == "exact"
+        case "ind":
+            names = ("left", "right", "hanging")
+            yield from ((name, int(value(element, name))) for name in names if value(element, name))
+        case "pBdr":
+            yield "above", _border(element.find(w("top")))
+            yield "below", _border(element.find(w("bottom")))
+        case _:
+            return
+
+
+def _of_letters(element: Xml.Element) -> Iterator[tuple[str, Any]]:
+    match element.tag.removeprefix(_W):
+        case "sz":
+            yield "size", int(value(element))
+        case "b":
+            yield "bold", True
+        case "caps":
+            yield "caps", True
+        case "spacing":
+            yield "apart", int(value(element))
+        case "rFonts" if value(element, "ascii") == _FIXED_FONT:
+            yield "fixed", True
+        case _:
+            return
+
+
+def _border(line: Xml.Element | None) -> int:
+    """Return what a border takes: its thickness in eighths of a point and its distance in points."""
+    return 0 if line is None else round(int(value(line, "sz")) * 2.5) + 20 * int(value(line, "space"))
+
+
+def _table(style: Xml.Element) -> TableLook:
+    margins = style.find(f"{w('tblPr')}/{w('tblCellMar')}")
+    sides = {}
+    for side in _SIDES:
+        found = None if margins is None else margins.find(w(side))
+        sides[side] = int(value(found, "w") or 0)
+    borders = style.find(f"{w('tblPr')}/{w('tblBorders')}")
+    lines = {name: None if borders is None else borders.find(w(name)) for name in ("insideH", "top")}
+    return TableLook(**sides, between=_border(lines["insideH"]), first=_border(lines["top"]))

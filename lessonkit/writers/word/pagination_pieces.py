@@ -1,0 +1,112 @@
+"""A written body as the pieces that pages are filled with: paragraphs and table rows, with the room they take."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from xml.etree import ElementTree as Xml
+
+from lessonkit.writers.word.numbering import HANGING
+from lessonkit.writers.word.pagination_lines import line_heights
+from lessonkit.writers.word.pagination_looks import Look, Looks, TableLook, value, w
+from lessonkit.writers.word.styles import LIST_STEP
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A paragraph or a table row, in twentieths of a point: the room before, its lines, the room after.
+
+    ``whole`` may not be parted, ``keep_next`` stands on the page of what follows, ``new_page`` begins one. ``names``
+    are bookmarks. Rows of one table share a ``table`` number above 0; ``head`` rows repeat on every page.
+    """
+
+    lines: tuple[int, ...]
+    before: int = 0
+    after: int = 0
+    whole: bool = False
+    keep_next: bool = False
+    new_page: bool = False
+    names: tuple[str, ...] = ()
+    table: int = 0
+    head: bool = False
+
+
+def stacked(pieces: Sequence[Piece]) -> int:
+    """Return the height of pieces in one column: between two of them only the larger of their distances counts."""
+    height, after = 0, 0
+    for piece in pieces:
+        height += max(piece.before - after, 0) + sum(piece.lines) + piece.after
+        after = piece.after
+    return height
+
+
+class Reader:
+    """Reads the pieces of a body whose styles are known."""
+
+    def __init__(self, looks: Looks) -> None:
+        self._looks = looks
+        self._tables = 0
+
+    def pieces(self, blocks: Xml.Element, width: int) -> Iterator[Piece]:
+        """Yield the pieces of the paragraphs and tables of an element, in a width."""
+        for block in blocks:
+            if block.tag == w("p"):
+                yield self._paragraph(block, width)
+            elif block.tag == w("tbl"):
+                yield from self._rows(block)
+            elif block.tag in (w("sdt"), w("sdtContent")):
+                yield from self.pieces(block, width)
+
+    def _paragraph(self, paragraph: Xml.Element, width: int) -> Piece:
+        look = self._look(paragraph)
+        lines = line_heights(paragraph, look, self._looks.marks, width)
+        lines[0] += look.above
+        lines[-1] += look.below
+        return Piece(
+            lines=tuple(lines),
+            before=look.before,
+            after=look.after,
+            whole=look.keep_lines,
+            keep_next=look.keep_next,
+            new_page=look.new_page,
+            names=_names(paragraph),
+        )
+
+    def _look(self, paragraph: Xml.Element) -> Look:
+        properties = paragraph.find(w("pPr"))
+        if properties is None:
+            return self._looks.paragraphs["Normal"]
+        look = self._looks.paragraphs[value(properties.find(w("pStyle"))) or "Normal"]
+        level = properties.find(f"{w('numPr')}/{w('ilvl')}")
+        if level is None:
+            return look
+        return replace(look, left=LIST_STEP * (int(value(level)) + 1), hanging=HANGING)
+
+    def _rows(self, table: Xml.Element) -> Iterator[Piece]:
+        self._tables += 1
+        number = self._tables
+        look = self._looks.tables[value(table.find(f"{w('tblPr')}/{w('tblStyle')}"))]
+        for place, row in enumerate(table.findall(w("tr"))):
+            line = look.between if place else look.first
+            yield self._row(row, look, line, number)
+
+    def _row(self, row: Xml.Element, look: TableLook, line: int, number: int) -> Piece:
+        cells = [list(self._cell(cell, look)) for cell in row.findall(w("tc"))]
+        properties = row.find(w("trPr"))
+        least = 0 if properties is None else int(value(properties.find(w("trHeight"))) or 0)
+        tallest = max((stacked(cell) for cell in cells), default=0)
+        height = max(tallest + look.top + look.bottom, least) + line
+        return Piece(
+            lines=(height,),
+            whole=True,
+            keep_next=bool(cells and cells[0] and cells[0][0].keep_next),
+            names=tuple(name for cell in cells for piece in cell for name in piece.names),
+            table=number,
+            head=properties is not None and properties.find(w("tblHeader")) is not None,
+        )
+
+    def _cell(self, cell: Xml.Element, look: TableLook) -> Iterator[Piece]:
+        width = int(value(cell.find(f"{w('tcPr')}/{w('tcW')}"), "w") or 0)
+        return self.pieces(cell, width - look.left - look.right)
+
+
+def _names(paragraph: Xml.Element) -> tuple[str, ...]:
+    return tuple(value(mark, "name") for mark in paragraph.iter(w("bookmarkStart")))
