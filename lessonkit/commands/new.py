@@ -30,13 +30,13 @@ _FOLDERS: Final = {
 _ID: Final = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 _EDITOR_SETTINGS: Final = """{
   "yaml.schemas": {
-    "./schema/activity.schema.json": "activities/**/*.yaml",
-    "./schema/equipment.schema.json": "equipment.yaml",
-    "./schema/outcomes.schema.json": "outcomes/*.yaml",
-    "./schema/plan.schema.json": "plans/*.yaml",
-    "./schema/school.schema.json": "school.yaml",
-    "./schema/skill.schema.json": "skills/*.yaml",
-    "./schema/unit.schema.json": "units/*.yaml"
+    "./schema/editor/activity.schema.json": "activities/**/*.yaml",
+    "./schema/editor/equipment.schema.json": "equipment.yaml",
+    "./schema/editor/outcomes.schema.json": "outcomes/*.yaml",
+    "./schema/editor/plan.schema.json": "plans/*.yaml",
+    "./schema/editor/school.schema.json": "school.yaml",
+    "./schema/editor/skill.schema.json": "skills/*.yaml",
+    "./schema/editor/unit.schema.json": "units/*.yaml"
   }
 }
 """
