@@ -8,8 +8,8 @@ from collections.abc import Callable
 from typing import Final
 
 _UNITS: Final = (
-    (r"(?:metres|meters|metre|meter|mtrs?)", "m"),
     (r"(?:centimetres|centimeters|centimetre|centimeter|cms)", "cm"),
+    (r"(?:metres|meters|metre|meter|mtrs?)", "m"),
     (r"(?:feet|foot|ft\.|['\u2019\u2032])", "ft"),
     (r"(?:inches|inch|in\.|[\"\u201d\u2033])", "in"),
 )
@@ -51,7 +51,7 @@ def _time(text: str) -> str | None:
 
 def _length(text: str) -> str:
     for words, unit in _UNITS:
-        text = re.sub(rf"\s*{words}", f" {unit}", text, flags=re.IGNORECASE)
+        text = re.sub(rf"\s*{words}", f" {unit} ", text, flags=re.IGNORECASE)
     return re.sub(" +", " ", text.replace(",", ".")).strip()
 
 
@@ -61,7 +61,7 @@ def _grades(text: str) -> str:
     first, *rest = _DASHES.split(text.strip())
     if len(rest) == 1 and first.isdigit() and rest[0].isdigit() and int(first) > int(rest[0]):
         first, rest = rest[0], [first]
-    return "-".join(part.strip() for part in (first, *rest))
+    return "-".join(part.strip() for part in (first, *rest)).upper()
 
 
 def _country(text: str) -> str:
