@@ -2,7 +2,7 @@
 
 The sequencer would search in vain.
 
-Fails:
+Fails (in a unit):
 
     aims:
       - {code: S1.E1.3, practise: 2}
@@ -15,7 +15,8 @@ Passes:
 
 from collections.abc import Iterator
 
-from lessonkit.records.activity import Activity, How
+from lessonkit.outcomes.look_up import Known, look_up
+from lessonkit.records.activity import How
 from lessonkit.records.library import Library
 from lessonkit.records.record import Record
 from lessonkit.records.unit import Unit
@@ -28,21 +29,28 @@ RULE = Rule(Code("LK271", "aim-unserved", Level.ERROR), (Unit,))
 def check(record: Record, context: Context) -> Iterator[Fault]:
     """Yield a fault for every aim that no activity of the classes' grades serves as it asks."""
     assert isinstance(record, Unit)
+    framework = context.library.frameworks.get(record.framework)
     school = context.library.schools.get(record.school)
-    grades: set[str] = {c.grade for c in school.classes if c.id in record.classes} if school else set()
+    if framework is None or school is None or context.broken:
+        return  # An activity that cannot be read may serve the aim.
+    grades = frozenset(c.grade for c in school.classes if c.id in record.classes)
     for number, aim in enumerate(record.aims):
+        if not isinstance(look_up(framework, aim.code), Known):
+            continue
         asked: tuple[tuple[int, How], ...] = ((aim.practise, "practised"), (aim.assess, "assessed"))
         for count, how in asked:
-            if count and not _serves(context.library, record.framework, aim.code, how, grades):
-                says = f"No activity for the unit's grade has {aim.code} as {how}."
+            if count and not _serves(context.library, record, aim.code, how, grades):
+                field = "practise" if how == "practised" else "assess"
+                says = (
+                    f"No activity for the unit's grade has {aim.code} as {how}, but the aim asks for {field}: {count}."
+                )
                 yield Fault(("aims", number, "code"), says)
 
 
-def _serves(library: Library, framework: str, code: str, how: How, grades: set[str]) -> bool:
+def _serves(library: Library, unit: Unit, code: str, how: How, grades: frozenset[str]) -> bool:
     return any(
-        _fits(activity, grades) and code in activity.served(framework, how) for activity in library.activities.values()
+        activity.id not in unit.exclude
+        and (not grades or not grades.isdisjoint(activity.grades.grades))
+        and code in activity.served(unit.framework, how)
+        for activity in library.activities.values()
     )
-
-
-def _fits(activity: Activity, grades: set[str]) -> bool:
-    return not grades or any(grade in activity.grades for grade in grades)

@@ -23,20 +23,47 @@ Passes:
 
 from collections.abc import Iterator
 
+from lessonkit.outcomes.look_up import elementary_grades
 from lessonkit.records.activity import Activity
+from lessonkit.records.library import Library
 from lessonkit.records.record import Record
 from lessonkit.rules.rule import Context, Fault, Rule
 from lessonkit.source.finding import Code, Level
+from lessonkit.source.location import FieldPath
 
 RULE = Rule(Code("LK214", "assessed-without-criterion", Level.ERROR), (Activity,))
 
 
-def check(record: Record, _context: Context) -> Iterator[Fault]:
-    """Yield a fault for every assessed outcome without an entry in ``look_for``."""
+def check(record: Record, context: Context) -> Iterator[Fault]:
+    """Yield a fault for every assessed outcome that ``look_for`` leaves out where a grade of the outcome is taught.
+
+    A version with criteria of its own needs one only for the outcomes of its grades.
+    """
     assert isinstance(record, Activity)
-    looked_for = {entry.outcome for entry in record.look_for}
     for framework, codes in record.outcomes.items():
         for code, ways in codes.items():
-            if "assessed" in ways and code not in looked_for:
+            if "assessed" not in ways:
+                continue
+            places = {
+                _place(record, grade) or ("outcomes", framework, code)
+                for grade in _grades(record, framework, code, context.library)
+                if code not in {entry.outcome for entry in record.for_grade(grade).look_for}
+            }
+            for place in sorted(places, key=str):
                 says = f"{code} is assessed here, but look_for has no criterion for it."
-                yield Fault(("outcomes", framework, code), says, "Add one to look_for.", True)
+                yield Fault(place, says, "Add one to look_for.", True)
+
+
+def _grades(record: Activity, framework: str, code: str, library: Library) -> tuple[str, ...]:
+    """Return the activity's grades that an outcome is for; all of them where the code is unknown or for none."""
+    known = library.frameworks[framework].by_code.get(code) if framework in library.frameworks else None
+    own = record.grades.grades
+    return tuple(grade for grade in own if known is not None and grade in elementary_grades(known)) or own
+
+
+def _place(record: Activity, grade: str) -> FieldPath | None:
+    """Return the place of the criteria that a version has for a grade, None where the activity's own hold."""
+    version = record.version_for(grade)
+    if version is None or version.look_for is None:
+        return None
+    return ("versions", record.versions.index(version), "look_for")

@@ -1,6 +1,9 @@
 """Activities build on each other in a circle, so that none of them can come first.
 
-Fails (the record paddle-tag):
+The sequencer puts an activity after what it builds on. The whole way round is shown, because the link that is wrong is
+often in another record.
+
+Fails (in the record paddle-tag):
 
     builds_on: [paddle-tag]
 

@@ -1,5 +1,7 @@
 """A criterion belongs to an outcome that the activity does not serve.
 
+What a teacher looks for must prove something: its outcome is one of the activity's own.
+
 Fails:
 
     outcomes:
@@ -25,8 +27,8 @@ from collections.abc import Iterator
 
 from lessonkit.records.activity import Activity
 from lessonkit.records.record import Record
+from lessonkit.rules.as_taught import as_taught
 from lessonkit.rules.rule import Context, Fault, Rule
-from lessonkit.source.closest import closest
 from lessonkit.source.finding import Code, Level
 
 RULE = Rule(Code("LK215", "criterion-without-outcome", Level.ERROR), (Activity,))
@@ -35,10 +37,10 @@ RULE = Rule(Code("LK215", "criterion-without-outcome", Level.ERROR), (Activity,)
 def check(record: Record, _context: Context) -> Iterator[Fault]:
     """Yield a fault for every entry of ``look_for`` whose outcome is not among the activity's."""
     assert isinstance(record, Activity)
-    served = {code for codes in record.outcomes.values() for code in codes}
-    for number, entry in enumerate(record.look_for):
-        if entry.outcome not in served:
-            meant = closest(entry.outcome, served)
-            hint = f"Did you mean {meant.upper() if meant not in served else meant!r}?" if meant else None
-            says = f"The criterion is for {entry.outcome}, which is not among the activity's outcomes."
-            yield Fault(("look_for", number, "outcome"), says, hint)
+    served = sorted({code for codes in record.outcomes.values() for code in codes})
+    hint = f"The activity's outcomes: {', '.join(served)}."
+    for taught in as_taught(record, "look_for"):
+        for number, entry in enumerate(taught.activity.look_for):
+            if entry.outcome not in served:
+                says = f"The criterion is for {entry.outcome}, which is not among the activity's outcomes."
+                yield Fault((*taught.place("look_for"), number, "outcome"), says, hint)

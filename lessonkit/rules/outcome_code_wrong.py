@@ -2,7 +2,7 @@
 
 Codes are looked up in the framework they stand under. A misspelt code that can mean only one outcome is named in the
 hint; a code without its letter, where the framework has a, b or c, is ambiguous. The coverage report can count only
-exact codes.
+exact codes. A well-formed code of a framework that is not complete here is advice: nobody can say whether it exists.
 
 Fails:
 
@@ -21,31 +21,31 @@ from collections.abc import Iterator
 
 from lessonkit.outcomes.look_up import Ambiguous, Impossible, Known, Repairable, Unlisted, look_up
 from lessonkit.records.activity import Activity
+from lessonkit.records.plan import Plan
 from lessonkit.records.record import Record
 from lessonkit.records.unit import Unit
 from lessonkit.rules.codes_of import codes_of
 from lessonkit.rules.rule import Context, Fault, Rule
 from lessonkit.source.finding import Code, Level
 
-RULE = Rule(Code("LK211", "outcome-code-wrong", Level.ERROR), (Activity, Unit))
+RULE = Rule(Code("LK211", "outcome-code-wrong", Level.ERROR), (Activity, Unit, Plan))
 
 
 def check(record: Record, context: Context) -> Iterator[Fault]:
     """Yield a fault for every code that is not one of its framework's."""
-    for framework, code, field in codes_of(record, context.library):
-        on_key = isinstance(record, Activity)
-        match look_up(framework, code):
+    for named in codes_of(record, context.library):
+        field, code, on_key = named.field, named.code, named.on_key
+        match look_up(named.framework, code):
             case Known():
                 continue
             case Repairable(outcome=outcome):
                 yield Fault(field, f"The outcome code {code!r} is misspelt.", f"Write {outcome.code}.", on_key)
             case Ambiguous(candidates=candidates):
-                choices = " or ".join(candidates)
-                yield Fault(
-                    field, f"The outcome code {code!r} could mean {choices}.", "Write the one you mean.", on_key
-                )
+                says = f"The outcome code {code!r} could mean {' or '.join(candidates)}."
+                yield Fault(field, says, "Write the one you mean.", on_key)
             case Impossible(reason=reason):
                 yield Fault(field, reason, None, on_key)
             case Unlisted():
-                says = f"{framework.title} is not complete here and does not list {code}, so it cannot be checked."
+                title = named.framework.title
+                says = f"{title} is not complete here and does not list {code}, so it cannot be checked."
                 yield Fault(field, says, None, on_key, Level.ADVICE)

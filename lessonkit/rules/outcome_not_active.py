@@ -5,12 +5,14 @@ covered by another outcome. The code may stand, but it proves nothing in a cover
 
 Fails:
 
+    grades: 3-5
     outcomes:
       us-pe-2013:
         S1.E9.3: [practised]
 
 Passes:
 
+    grades: 2-5
     outcomes:
       us-pe-2013:
         S1.E9.2: [practised]
@@ -32,14 +34,11 @@ RULE = Rule(Code("LK212", "outcome-not-active", Level.WARNING), (Activity, Unit)
 
 def check(record: Record, context: Context) -> Iterator[Fault]:
     """Yield a fault for every code whose cell holds no outcome."""
-    for framework, code, field in codes_of(record, context.library):
-        answer = look_up(framework, code)
+    for named in codes_of(record, context.library):
+        answer = look_up(named.framework, named.code)
         if isinstance(answer, Known) and answer.outcome.status != "active":
-            yield Fault(field, f"{code} has no outcome of its own: {_reason(answer.outcome)}.", None, _on_key(record))
-
-
-def _on_key(record: Record) -> bool:
-    return isinstance(record, Activity)
+            says = f"{named.code} has no outcome of its own: {_reason(answer.outcome)}."
+            yield Fault(named.field, says, None, named.on_key)
 
 
 def _reason(outcome: Outcome) -> str:

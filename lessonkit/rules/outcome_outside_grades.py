@@ -31,12 +31,12 @@ RULE = Rule(Code("LK213", "outcome-outside-grades", Level.ERROR), (Activity,))
 
 
 def check(record: Record, context: Context) -> Iterator[Fault]:
-    """Yield a fault for every code whose grades the activity does not serve."""
+    """Yield a fault for every code none of whose grades the activity serves."""
     assert isinstance(record, Activity)
-    for framework, code, field in codes_of(record, context.library):
-        answer = look_up(framework, code)
-        if isinstance(answer, Known) and not set(elementary_grades(answer.outcome)) & set(record.grades.grades):
-            says = (
-                f"{code} is an outcome of grade {answer.outcome.grade}, but the activity is for grades {record.grades}."
-            )
-            yield Fault(field, says, None, True)
+    own = set(record.grades.grades)
+    for named in codes_of(record, context.library):
+        answer = look_up(named.framework, named.code)
+        if isinstance(answer, Known) and not own & set(elementary_grades(answer.outcome)):
+            grade = answer.outcome.grade
+            says = f"{named.code} is an outcome of grade {grade}, but the activity is for grades {record.grades}."
+            yield Fault(named.field, says, "Change the grades, or take the code away.", named.on_key)

@@ -1,7 +1,7 @@
 """A record names something that the curriculum does not hold.
 
 An activity, an item of equipment, a skill, a step, a class, a space, a school, a framework or a unit is named by its
-id, and no record with that id was found. A lesson cannot be planned or printed from a name that leads nowhere.
+id, and there is none with that id. A lesson cannot be planned or printed from a name that leads nowhere.
 
 Fails:
 

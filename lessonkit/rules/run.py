@@ -1,5 +1,6 @@
 """Run every rule over a library and place what they find."""
 
+from collections.abc import Iterator
 from types import ModuleType
 
 from lessonkit.loading.folder import Loaded
@@ -17,13 +18,15 @@ def run_rules(loaded: Loaded, rules: tuple[ModuleType, ...] = RULES) -> tuple[Fi
         frozenset(file.id for file in loaded.broken),
         not any(file.kind in ("equipment", None) for file in loaded.broken),
     )
-    findings: list[Finding] = []
-    for record in loaded.records:
-        for module in rules:
-            if not isinstance(record, module.RULE.kinds):
-                continue
-            findings.extend(_finding(module, record, fault) for fault in module.check(record, context))
-    return in_reading_order(findings)
+    return in_reading_order(finding for record in loaded.records for finding in _of_record(record, context, rules))
+
+
+def _of_record(record: Record, context: Context, rules: tuple[ModuleType, ...]) -> Iterator[Finding]:
+    """Give what the rules find in one record. A record's own exceptions to a rule would be taken out here."""
+    for module in rules:
+        if isinstance(record, module.RULE.kinds):
+            for fault in module.check(record, context):
+                yield _finding(module, record, fault)
 
 
 def _finding(module: ModuleType, record: Record, fault: Fault) -> Finding:
@@ -41,8 +44,9 @@ def _finding(module: ModuleType, record: Record, fault: Fault) -> Finding:
 
 
 def explain(name: str) -> str | None:
-    """Return the page of a rule by its name or number, None for one that does not exist."""
+    """Return the page of a rule by its name or number, headed by both; None for one that does not exist."""
     for module in RULES:
-        if name.lower() in (module.RULE.code.name, module.RULE.code.number.lower()):
-            return page(module)
+        code = module.RULE.code
+        if name.lower() in (code.name, code.number.lower()):
+            return f"{code.name} ({code.number}, {code.level.value})\n\n{page(module)}"
     return None

@@ -18,6 +18,7 @@ from collections.abc import Iterator
 
 from lessonkit.records.activity import Activity
 from lessonkit.records.record import Record
+from lessonkit.rules.as_taught import as_taught
 from lessonkit.rules.rule import Context, Fault, Rule
 from lessonkit.source.finding import Code, Level
 
@@ -25,13 +26,14 @@ RULE = Rule(Code("LK242", "stop-signal-missing", Level.ERROR), (Activity,))
 
 
 def check(record: Record, context: Context) -> Iterator[Fault]:
-    """Yield a fault for swung equipment without a stop signal."""
+    """Yield a fault for the first swung item of an activity, or of a version of it, without a stop signal."""
     assert isinstance(record, Activity)
     if record.stop_signal:
         return
-    for number, need in enumerate(record.equipment):
-        item = context.library.items.get(need.item)
-        if item is not None and item.swung:
-            says = f"A {item.title.lower()} is swung here, but there is no stop_signal."
-            yield Fault(("equipment", number), says)
-            return
+    for taught in as_taught(record, "equipment"):
+        for number, need in enumerate(taught.activity.equipment):
+            item = context.library.items.get(need.item)
+            if item is not None and item.swung:
+                says = f"{item.plural[0].upper()}{item.plural[1:]} are swung here, but there is no stop_signal."
+                yield Fault((*taught.place("equipment"), number), says, "Add stop_signal: how you stop everybody.")
+                return

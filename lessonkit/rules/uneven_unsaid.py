@@ -17,15 +17,19 @@ from collections.abc import Iterator
 
 from lessonkit.records.activity import Activity
 from lessonkit.records.record import Record
+from lessonkit.rules.as_taught import as_taught
 from lessonkit.rules.rule import Context, Fault, Rule
 from lessonkit.source.finding import Code, Level
 
 RULE = Rule(Code("LK231", "uneven-unsaid", Level.ERROR), (Activity,))
+_FIXED_SIZES = ("pairs", "threes", "fours", "teams")
 
 
 def check(record: Record, _context: Context) -> Iterator[Fault]:
     """Yield a fault where groups of a fixed size have no rule for the children left over."""
     assert isinstance(record, Activity)
-    if record.organisation.form in ("pairs", "threes", "fours", "teams") and record.organisation.uneven is None:
-        says = f"The children work in {record.organisation.form}, but nothing says what the children left over do."
-        yield Fault(("organisation",), says, "Add uneven with a rule and what to say.", True)
+    for taught in as_taught(record, "organisation"):
+        organisation = taught.activity.organisation
+        if organisation.form in _FIXED_SIZES and organisation.uneven is None:
+            says = f"The children work in {organisation.form}, but nothing says what the children left over do."
+            yield Fault(taught.place("organisation"), says, "Add uneven with a rule and what to say.", True)

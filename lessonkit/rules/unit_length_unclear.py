@@ -1,12 +1,14 @@
 """A unit must say how long it is: lessons or weeks, and not both.
 
-Fails:
+The sequencer fills as many lessons as the unit has; it does not guess.
 
-    start: 2027-01-05
+Fails (in a unit):
+
+    lessons: 8
+    weeks: 4
 
 Passes:
 
-    start: 2027-01-05
     lessons: 8
 """
 

@@ -1,4 +1,7 @@
-"""A version is for grades that the activity is not for.
+"""A version is for grades that the activity is not for, or for a grade that another version is for.
+
+A version says what changes for some of the activity's grades. One for other grades is never taught, and of two for the
+same grade only the first is.
 
 Fails:
 
@@ -36,5 +39,6 @@ def check(record: Record, _context: Context) -> Iterator[Fault]:
             yield Fault(("versions", number, "grades"), says)
         twice = taken & set(version.grades.grades)
         if twice:
-            yield Fault(("versions", number, "grades"), f"There is already a version for grade {min(twice)}.")
+            grade = next(grade for grade in version.grades.grades if grade in twice)
+            yield Fault(("versions", number, "grades"), f"There is already a version for grade {grade}.")
         taken |= set(version.grades.grades)

@@ -1,0 +1,64 @@
+"""The floor drawing has something outside the floor that one group has.
+
+The drawing shows one group inside its floor, in metres from the near left corner. What lies outside would be drawn over
+the neighbours, or not at all.
+
+Fails:
+
+    floor: {length: 2 m, width: 2 m, safety: 1 m}
+    drawing:
+      marks:
+        - {what: child, at: [3, 1]}
+
+Passes:
+
+    floor: {length: 4 m, width: 2 m, safety: 1 m}
+    drawing:
+      marks:
+        - {what: child, at: [3, 1]}
+"""
+
+from collections.abc import Iterator
+
+from lessonkit.records.activity import Activity, Drawing, Floor, Point
+from lessonkit.records.record import Record
+from lessonkit.rules.as_taught import as_taught
+from lessonkit.rules.rule import Context, Fault, Rule
+from lessonkit.source.finding import Code, Level
+from lessonkit.source.location import FieldPath
+
+RULE = Rule(Code("LK236", "drawing-outside-floor", Level.WARNING), (Activity,))
+_TINY = 0.005
+"""Half a centimetre: lengths in feet are rounded when they are drawn."""
+
+
+def check(record: Record, _context: Context) -> Iterator[Fault]:
+    """Yield a fault for every point of a drawing that is not on its floor."""
+    assert isinstance(record, Activity)
+    for taught in as_taught(record, "drawing", "floor"):
+        drawing, floor = taught.activity.drawing, taught.activity.floor
+        if drawing is None:
+            continue
+        place = taught.place("drawing")
+        for field, point in _points(drawing):
+            if not _is_on(floor, point):
+                at = f"{point[0]:g} m along and {point[1]:g} m across"
+                says = f"This is {at}, but the floor of a group is {floor.length} by {floor.width}."
+                yield Fault((*place, *field) if place[-1] == "drawing" else place, says)
+
+
+def _points(drawing: Drawing) -> Iterator[tuple[FieldPath, Point]]:
+    for number, mark in enumerate(drawing.marks):
+        yield ("marks", number, "at"), mark.at
+        if mark.to is not None:
+            yield ("marks", number, "to"), mark.to
+    for number, path in enumerate(drawing.paths):
+        for step, point in enumerate(path.through):
+            yield ("paths", number, "through", step), point
+
+
+def _is_on(floor: Floor, point: Point) -> bool:
+    return (
+        -_TINY <= point[0] <= floor.length.metres + _TINY  # the length runs to the right
+        and -_TINY <= point[1] <= floor.width.metres + _TINY
+    )

@@ -1,0 +1,100 @@
+"""A school has too little equipment for an activity that a unit asks for, even with what can stand in.
+
+Counted for the real number of children in each of the unit's classes, with the groups they make. An activity that the
+unit pins or names as a favourite is a warning; any other that trains one of the unit's skills is advice, because the
+sequencer leaves it out without being asked.
+
+Fails (in a unit):
+
+    pins:
+      - {lesson: 2, activity: over-the-net}
+
+Passes:
+
+    pins:
+      - {lesson: 2, activity: ladder-of-taps}
+"""
+
+from collections.abc import Iterator
+
+from lessonkit.logistics.equipment import Shortage, needed, shortages
+from lessonkit.logistics.groups import CannotGroupError
+from lessonkit.records.activity import Activity
+from lessonkit.records.library import Library
+from lessonkit.records.record import Record
+from lessonkit.records.school import School, SchoolClass
+from lessonkit.records.unit import Unit
+from lessonkit.rules.rule import Context, Fault, Rule
+from lessonkit.source.finding import Code, Level
+from lessonkit.source.location import FieldPath
+
+RULE = Rule(Code("LK244", "equipment-short", Level.WARNING), (Unit,))
+
+
+def check(record: Record, context: Context) -> Iterator[Fault]:
+    """Yield a fault for every activity and class with too little equipment, at the line that asks for it."""
+    assert isinstance(record, Unit)
+    library = context.library
+    school = library.schools.get(record.school)
+    if school is None:
+        return
+    asked = _asked_for(record, library)
+    for number, class_id in enumerate(record.classes):
+        for school_class in (c for c in school.classes if c.id == class_id):
+            for name, field in asked.items():
+                for says, related in _short(library.activities[name], school, school_class, library):
+                    yield Fault(field, says, related=related)
+            for activity in _others(record, library, school_class, asked):
+                for says, related in _short(activity, school, school_class, library):
+                    yield Fault(("classes", number), says, level=Level.ADVICE, related=related)
+
+
+def _asked_for(unit: Unit, library: Library) -> dict[str, FieldPath]:
+    asked: dict[str, FieldPath] = {}
+    for number, pin in enumerate(unit.pins):
+        asked.setdefault(pin.activity, ("pins", number, "activity"))
+    for number, name in enumerate(unit.favourites):
+        asked.setdefault(name, ("favourites", number))
+    return {name: field for name, field in asked.items() if name in library.activities}
+
+
+def _others(unit: Unit, library: Library, school_class: SchoolClass, asked: dict[str, FieldPath]) -> Iterator[Activity]:
+    for name in sorted(library.activities):
+        activity = library.activities[name]
+        trains = any(place.skill in unit.skills for place in activity.skills)
+        if trains and name not in asked and name not in unit.exclude and school_class.grade in activity.grades:
+            yield activity
+
+
+_Related = tuple[tuple[Record, FieldPath, str], ...]
+
+
+def _short(
+    activity: Activity, school: School, school_class: SchoolClass, library: Library
+) -> Iterator[tuple[str, _Related]]:
+    """Give a sentence for every item that is short, with the place of the activity's equipment."""
+    try:
+        needs = needed(activity.for_grade(school_class.grade), school_class.children)
+    except CannotGroupError:
+        return
+    for short in shortages(needs, school, library.items):
+        if short.still_short:
+            what = f"{activity.title} needs {_counted(short, library)} for {school_class.title}"
+            yield f"{what}; {_owned(short, library)}.", ((activity, ("equipment",), "what it needs"),)
+
+
+def _counted(short: Shortage, library: Library) -> str:
+    return f"{short.needed} {_name(short.item, library, short.needed)}"
+
+
+def _owned(short: Shortage, library: Library) -> str:
+    has = f"the school has {short.owned or 'none'}"
+    if not short.stand_ins:
+        return f"{has}, and nothing to stand in"
+    others = " and ".join(f"{count} {_name(item, library, count)}" for item, count in short.stand_ins)
+    return f"{has} and {others} to stand in, which leaves {short.still_short} missing"
+
+
+def _name(item: str, library: Library, count: int) -> str:
+    known = library.items.get(item)
+    return item if known is None else known.title if count == 1 else known.plural

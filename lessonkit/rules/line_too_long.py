@@ -1,0 +1,50 @@
+"""More than three children wait for one who moves.
+
+In a long line a child gets few turns and long pauses; three waiting is the most that common practice accepts (common
+practice, no source).
+
+Fails:
+
+    organisation:
+      form: squads
+      squad: {least: 4, most: 6}
+      at_once: 1
+      waiting: The others count the hits aloud.
+      turn_seconds: 20
+
+Passes:
+
+    organisation:
+      form: squads
+      squad: {least: 4, most: 6}
+      at_once: 2
+      waiting: The others count the hits aloud.
+      turn_seconds: 20
+"""
+
+from collections.abc import Iterator
+
+from lessonkit.records.activity import Activity
+from lessonkit.records.record import Record
+from lessonkit.rules.as_taught import as_taught
+from lessonkit.rules.group_size import waiting
+from lessonkit.rules.rule import Context, Fault, Rule
+from lessonkit.source.finding import Code, Level
+
+RULE = Rule(Code("LK234", "line-too-long", Level.WARNING), (Activity,))
+LONGEST_LINE = 3
+"""Children waiting for each one who moves."""
+
+
+def check(record: Record, _context: Context) -> Iterator[Fault]:
+    """Yield a fault where the children waiting are more than three times those who move."""
+    assert isinstance(record, Activity)
+    for taught in as_taught(record, "organisation"):
+        moving, still = taught.activity.organisation.at_once, waiting(taught.activity.organisation)
+        if moving is not None and still > LONGEST_LINE * moving:
+            others = "1 moves" if moving == 1 else f"{moving} move"
+            yield Fault(
+                (*taught.place("organisation"), "at_once"),
+                f"{still} children wait while {others}; {LONGEST_LINE * moving} are the most.",
+                "Make smaller groups, let more move at once, or give the others something to do that moves them.",
+            )
