@@ -85,7 +85,7 @@ def _refuse_unseen(text: str, path: str) -> None:
     if unseen:
         says = f"There is a character here that cannot be seen (U+{ord(unseen.group()):04X}); delete it."
         raise FileFaultError(make(codes.UNSEEN, says, place_of(text, unseen.start(), path)))
-    odd = _ODD_INDENT.search(text)
+    odd = None if text.isascii() else _ODD_INDENT.search(text)
     if odd:
         says = f"The indent of this line is not made of ordinary spaces (U+{ord(odd.group(1)):04X}); type it again."
         raise FileFaultError(make(codes.UNSEEN, says, place_of(text, odd.start(1), path)))

@@ -74,7 +74,7 @@ class Reader:
         return FileFaultError(make(codes.ALIAS, says, place(node, self.path), hint="Write the text out."))
 
     def _refuse_tag(self, node: Node) -> None:
-        if node.tag is not None and node.tag != "!":
+        if node.tag not in (None, "!"):
             says = f"A text cannot begin with an exclamation mark ({_tag_word(node.tag)})."
             raise FileFaultError(make(codes.TAG, says, place(node, self.path), hint="Put the text in quotes."))
 
@@ -96,7 +96,8 @@ class Reader:
             says = "The name of a field must be a word, not a list or fields in brackets."
             hint = "Put the text in quotes if it begins with a bracket."
             raise FileFaultError(make(codes.FIELD_NAME, says, place(node, self.path), hint=hint))
-        self._refuse_tag(node)
+        if node.tag is not None:
+            self._refuse_tag(node)
         if node.value == "<<" and not node.style:
             says = "Fields cannot be brought in with <<; write them out."
             raise FileFaultError(make(codes.TAG, says, place(node, self.path)))
@@ -112,7 +113,8 @@ class Reader:
         return [self.value(item, depth + 1) for item in node.value]
 
     def _scalar(self, node: ScalarNode) -> Any:
-        self._refuse_tag(node)
+        if node.tag is not None:
+            self._refuse_tag(node)
         text: str = node.value
         if node.style or node.tag == "!":
             return text
