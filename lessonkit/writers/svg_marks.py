@@ -1,0 +1,139 @@
+"""The marks that an SVG drawing is made of: outlines, arrows and words, in points from the upper left corner."""
+
+from dataclasses import replace
+from html import escape
+from math import hypot
+
+from lessonkit.writers.forms import Form, Ink, Ring, Stroke
+from lessonkit.writers.palette import PALETTE
+
+XY = tuple[float, float]
+_FONT = "Arial, Liberation Sans, Helvetica, sans-serif"
+_DASHES = {"dash": "4 3", "sysDash": "3 1", "sysDot": "1 1"}
+_NARROW = frozenset("fijlrtI.,:;'|!() ")
+_WIDE = frozenset("mwMW@%")
+
+
+def number(value: float) -> str:
+    """Return a number with at most two decimals."""
+    return f"{value:.2f}".rstrip("0").rstrip(".") if round(value, 2) else "0"
+
+
+def words_width(words: str, points: float) -> float:
+    """Return roughly how wide words are in a plain sans-serif letter."""
+    return points * sum(0.3 if letter in _NARROW else 0.86 if letter in _WIDE else 0.56 for letter in words)
+
+
+def document(width: float, height: float, says: str, content: str) -> str:
+    """Return a whole SVG document with its description."""
+    slate, paper = PALETTE["accent6"], PALETTE["lt1"]
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="{number(width)}pt" height="{number(height)}pt" '
+        f'viewBox="0 0 {number(width)} {number(height)}" role="img" aria-labelledby="says" '
+        f'font-family="{_FONT}">\n<title id="says">{escape(says)}</title>\n'
+        '<defs><pattern id="hatch" width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">'
+        f'<rect width="5" height="5" fill="#{paper}"/><path d="M0 0V5" stroke="#{slate}" stroke-width="2"/>'
+        f"</pattern></defs>\n{content}\n</svg>\n"
+    )
+
+
+def rectangle(corner: XY, size: XY, ink: Ink, *, rounded: float = 0) -> str:
+    """Return a rectangle from its upper left corner."""
+    (x, y), (across, down) = corner, size
+    corners = f' rx="{number(rounded)}"' if rounded else ""
+    return (
+        f'<rect x="{number(x)}" y="{number(y)}" width="{number(across)}" height="{number(down)}"{corners}'
+        f"{_fill(ink)}{_line(ink)}/>"
+    )
+
+
+def outline(form: Form, centre: XY, half: XY) -> str:
+    """Return a symbol around its centre; ``half`` is half its width and height."""
+    (x, y), (across, down) = centre, half
+    if form.pieces:
+        return "".join(_piece(piece, form.ink, centre, half) for piece in form.pieces)
+    match form.outline:
+        case "ellipse":
+            return _ellipse(centre, half, form.ink)
+        case "diamond":
+            points: tuple[XY, ...] = ((x, y - down), (x + across, y), (x, y + down), (x - across, y))
+        case "triangle":
+            points = ((x, y - down), (x + across, y + down), (x - across, y + down))
+        case "roundRect":
+            return rectangle((x - across, y - down), (2 * across, 2 * down), form.ink, rounded=0.3 * down)
+        case _:
+            return rectangle((x - across, y - down), (2 * across, 2 * down), form.ink)
+    return f'<polygon points="{_points(points)}"{_fill(form.ink)}{_line(form.ink)}/>'
+
+
+def arrow(points: tuple[XY, ...], ink: Ink) -> str:
+    """Return a run of straight lines, with a head at its end where its ink has one."""
+    drawn, heads = points, ""
+    if ink.arrow or ink.both_ends:
+        drawn, heads = _headed(points, ink)
+    if ink.both_ends:
+        back, more = _headed(drawn[::-1], ink)
+        drawn, heads = back[::-1], heads + more
+    return f'<polyline points="{_points(drawn)}" fill="none"{_line(ink)} stroke-linejoin="round"/>{heads}'
+
+
+def letters(
+    words: str, at: XY, points: float, *, color: str = "dk1", bold: bool = False, start: bool = False, end: bool = False
+) -> str:
+    """Return words centred on a point; with ``start`` they begin there, with ``end`` they end there."""
+    anchor = "start" if start else "end" if end else "middle"
+    weight = ' font-weight="bold"' if bold else ""
+    return (
+        f'<text x="{number(at[0])}" y="{number(at[1] + 0.36 * points)}" font-size="{number(points)}" '
+        f'text-anchor="{anchor}" fill="#{PALETTE[color]}"{weight}>{escape(words)}</text>'
+    )
+
+
+def _headed(points: tuple[XY, ...], ink: Ink) -> tuple[tuple[XY, ...], str]:
+    """Return a run of lines that ends at the back of its arrowhead, and the arrowhead."""
+    (x1, y1), (x2, y2) = points[-2], points[-1]
+    length = hypot(x2 - x1, y2 - y1) or 1.0
+    along, aside = ((x2 - x1) / length, (y2 - y1) / length), ((y1 - y2) / length, (x2 - x1) / length)
+    size = min(2.6 * ink.thick + 2, 0.8 * length)
+    back = (x2 - along[0] * size, y2 - along[1] * size)
+    half = size * 0.42
+    corners = (
+        (x2, y2),
+        (back[0] + aside[0] * half, back[1] + aside[1] * half),
+        (back[0] - aside[0] * half, back[1] - aside[1] * half),
+    )
+    return (*points[:-1], back), f'<polygon points="{_points(corners)}" fill="#{PALETTE[ink.line or "dk1"]}"/>'
+
+
+def _piece(piece: Ring | Stroke, ink: Ink, centre: XY, half: XY) -> str:
+    """Return a piece of a compound outline, stretched from its square of two by two."""
+    (x, y), (across, down) = centre, half
+    kept = ink if piece.filled else replace(ink, fill=None)
+    if isinstance(piece, Ring):
+        middle = (x + (piece.x - 1) * across, y + (piece.y - 1) * down)
+        return _ellipse(middle, (piece.radius * across, piece.radius * down), kept)
+    points = _points(tuple((x + (px - 1) * across, y + (py - 1) * down) for px, py in piece.points))
+    return f'<{"polygon" if piece.closed else "polyline"} points="{points}"{_fill(kept)}{_line(kept)}/>'
+
+
+def _ellipse(centre: XY, half: XY, ink: Ink) -> str:
+    (x, y), (across, down) = centre, half
+    place = f'cx="{number(x)}" cy="{number(y)}" rx="{number(across)}" ry="{number(down)}"'
+    return f"<ellipse {place}{_fill(ink)}{_line(ink)}/>"
+
+
+def _points(points: tuple[XY, ...]) -> str:
+    return " ".join(f"{number(x)},{number(y)}" for x, y in points)
+
+
+def _fill(ink: Ink) -> str:
+    if ink.fill is None:
+        return ' fill="none"'
+    return ' fill="url(#hatch)"' if ink.hatched else f' fill="#{PALETTE[ink.fill]}"'
+
+
+def _line(ink: Ink) -> str:
+    if ink.line is None:
+        return ""
+    dash = f' stroke-dasharray="{_DASHES[ink.dash]}"' if ink.dash != "solid" else ""
+    return f' stroke="#{PALETTE[ink.line]}" stroke-width="{number(ink.thick)}"{dash}'
