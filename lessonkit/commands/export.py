@@ -14,11 +14,12 @@ if TYPE_CHECKING:
     from lessonkit.records.plan import Plan
 
 NAME = "export"
-HELP = "Write a plan's lessons and its binder as Word files."
+HELP = "Write a plan's lessons and its binder as Word files, web pages or a calendar."
 EXAMPLES = (
     ("lessonkit export", "every plan, into exports"),
     ("lessonkit export --plan paddles-grade-3-grade-3-heron", "one plan"),
     ("lessonkit export my-school --to binder", "another folder"),
+    ("lessonkit export --as html --as calendar", "web pages, and a calendar file with every lesson"),
 )
 
 
@@ -26,6 +27,13 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the command's words and options."""
     parser.add_argument("folder", nargs="?", help="the folder of records (default: curriculum, or this folder)")
     parser.add_argument("--plan", metavar="ID", help="export only this plan")
+    parser.add_argument(
+        "--as",
+        dest="forms",
+        action="append",
+        choices=("word", "html", "calendar"),
+        help="word (the default), html or calendar; may be given more than once",
+    )
     parser.add_argument("--to", metavar="FOLDER", default="exports", help="where to write (default: exports)")
 
 
@@ -43,7 +51,7 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     for plan in _plans(loaded, args.plan):
         facts = work_out(plan, loaded.library)
         folder = Folder(Path(args.to.replace("\\", "/")) / plan.id)
-        _write(facts, folder, terminal)
+        _write(facts, folder, args.forms or ["word"], terminal)
         terminal.line(plan.title)
         show_table(facts, terminal)
         terminal.line()
@@ -63,17 +71,28 @@ def _plans(loaded: "Loaded", wanted: str | None) -> "list[Plan]":
     return [plans[wanted]]
 
 
-def _write(facts: "PlanFacts", folder: "Folder", terminal: Terminal) -> None:
+def _write(facts: "PlanFacts", folder: "Folder", forms: list[str], terminal: Terminal) -> None:
+    for form in dict.fromkeys(forms):
+        if form == "calendar":
+            from lessonkit.document.agenda import agenda
+            from lessonkit.writers.calendar import write
+
+            folder.put("lessons.ics", write(agenda(facts)))
+        else:
+            _write_documents(facts, folder, form, terminal)
+    terminal.status("")
+
+
+def _write_documents(facts: "PlanFacts", folder: "Folder", form: str, terminal: Terminal) -> None:
     from lessonkit.document.binder import binder_document
     from lessonkit.document.lesson_plan import lesson_document
     from lessonkit.writers.options import Options
     from lessonkit.writers.table import FORMATS
 
-    word = FORMATS["word"]
+    chosen = FORMATS[form]
     for lesson in facts.lessons:
         number = lesson.lesson.lesson
         terminal.status(f"Writing lesson {number} ...")
-        folder.put(f"lesson-{number:02}{word.suffix}", word.write(lesson_document(facts, number), Options()))
+        folder.put(f"lesson-{number:02}{chosen.suffix}", chosen.write(lesson_document(facts, number), Options()))
     terminal.status("Writing the binder ...")
-    folder.put(f"binder{word.suffix}", word.write(binder_document(facts), Options()))
-    terminal.status("")
+    folder.put(f"binder{chosen.suffix}", chosen.write(binder_document(facts), Options()))

@@ -4,6 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from lessonkit.document.model import Document
+from lessonkit.writers import html
 from lessonkit.writers.options import Options
 from lessonkit.writers.word import writer as word
 
@@ -22,5 +23,6 @@ class Format:
 
 FORMATS: dict[str, Format] = {
     "word": Format(".docx", "application/vnd.openxmlformats-officedocument.wordprocessingml.document", word.write),
+    "html": Format(".html", "text/html", html.write),
 }
 """Formats by the name that a teacher chooses."""

@@ -1,0 +1,59 @@
+"""The look of our web pages: the palette of the Word files, plain on screen, ready for paper."""
+
+from lessonkit.writers.palette import PALETTE
+
+STYLE = f"""
+:root {{ color-scheme: light; }}
+* {{ box-sizing: border-box; }}
+body {{ margin: 0 auto; max-width: 60rem; padding: 1.5rem; color: #{PALETTE["dk1"]}; background: #{PALETTE["lt1"]};
+  font: 1rem/1.4 Calibri, Carlito, "Segoe UI", sans-serif; }}
+h1, h2, h3, h4 {{ color: #{PALETTE["dk2"]}; line-height: 1.2; margin: 1.1em 0 .3em; break-after: avoid; }}
+h1 {{ font-size: 2rem; }}
+h2 {{ font-size: 1.25rem; border-top: 1px solid #{PALETTE["accent6"]}; padding-top: .4em; }}
+h3 {{ font-size: 1.05rem; color: #{PALETTE["accent2"]}; }}
+p, ul, ol {{ margin: .25em 0; }}
+ul, ol {{ padding-left: 1.4em; }}
+a {{ color: #{PALETTE["hlink"]}; }}
+.title {{ font-size: 2.6rem; font-weight: 700; color: #{PALETTE["dk2"]}; line-height: 1.15; margin: 4rem 0 1rem; }}
+.kicker {{ font-weight: 700; font-size: .8rem; letter-spacing: .12em; text-transform: uppercase;
+  color: #{PALETTE["accent2"]}; margin: 1.5rem 0 0; }}
+.kicker + h1 {{ margin-top: .1em; }}
+.summary {{ font-size: 1.15rem; color: #{PALETTE["accent5"]}; }}
+.cue {{ color: #{PALETTE["accent1"]}; }}
+.caption, .small {{ font-size: .85rem; color: #{PALETTE["accent5"]}; }}
+table {{ border-collapse: collapse; width: 100%; table-layout: fixed; margin: .4em 0 1em; }}
+th, td {{ text-align: left; vertical-align: top; padding: .3em .6em .3em 0;
+  border-bottom: 1px solid #{PALETTE["accent6"]};
+  overflow-wrap: anywhere; }}
+thead th {{ color: #{PALETTE["accent2"]}; border-bottom: 2px solid #{PALETTE["dk2"]}; }}
+tr, figure, .note {{ break-inside: avoid; }}
+.shaded {{ background: #{PALETTE["lt2"]}; }}
+.facts {{ display: flex; flex-wrap: wrap; gap: .3rem 2rem; border-top: 2px solid #{PALETTE["dk2"]};
+  padding-top: .4em; margin: .6em 0; }}
+.facts dt {{ font-size: .8rem; color: #{PALETTE["accent5"]}; }}
+.facts dd {{ margin: 0; font-weight: 700; color: #{PALETTE["dk2"]}; }}
+.note {{ background: #{PALETTE["lt2"]}; border-left: 6px solid #{PALETTE["accent2"]};
+  padding: .5em 1em; margin: .8em 0; }}
+.note > :first-child {{ margin-top: 0; border: 0; padding: 0; color: #{PALETTE["accent4"]}; font-size: 1.05rem; }}
+.line {{ border-bottom: 1px solid #{PALETTE["dk1"]}; height: 2.2em; }}
+.boxes {{ list-style: none; padding: 0; }}
+.box {{ display: inline-block; width: .9em; height: .9em; border: 1px solid #{PALETTE["dk1"]}; margin-right: .5em; }}
+.contents {{ list-style: none; padding: 0; }}
+.contents .level2 {{ padding-left: 1.5em; }}
+figure {{ margin: .5em 0; }}
+figure svg {{ width: 100%; height: auto; }}
+pre, code {{ font-family: Consolas, "Liberation Mono", monospace; background: #{PALETTE["lt2"]}; }}
+pre {{ padding: .5em; overflow: auto; }}
+blockquote {{ margin: .4em 0; padding-left: 1em; border-left: 3px solid #{PALETTE["accent6"]};
+  color: #{PALETTE["accent5"]}; }}
+hr {{ border: 0; border-top: 1px solid #{PALETTE["accent6"]}; }}
+.unseen {{ position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }}
+footer {{ margin-top: 2rem; font-size: .8rem; color: #{PALETTE["accent5"]}; }}
+@media print {{
+  body {{ max-width: none; padding: 0; font-size: 9.5pt; }}
+  .new-page {{ break-before: page; }}
+  thead {{ display: table-header-group; }}
+  a {{ color: inherit; text-decoration: none; }}
+}}
+"""
+"""One style sheet for every page; it names no font that must be fetched."""

@@ -1,0 +1,93 @@
+"""The web page holds the whole document, is well formed, and fetches nothing."""
+
+import re
+
+from lxml import html as reader
+
+from lessonkit.document.model import (
+    Block,
+    Cell,
+    Document,
+    Heading,
+    Link,
+    ListBlock,
+    PageBreak,
+    Paragraph,
+    Role,
+    Table,
+    Text,
+    text,
+)
+from lessonkit.writers.html import write
+
+from .sample_lesson import binder_document
+
+
+def page(*blocks: Block) -> Document:
+    """Return a document of a few blocks."""
+    return Document(title="T & t", subject="S", author="A", footer="F", date="2027-01-05", blocks=blocks)
+
+
+def words(content: bytes) -> str:
+    """Return the words of a page as an independent reader sees them."""
+    return " ".join(reader.fromstring(content.decode()).text_content().split())
+
+
+def test_text_is_text_whatever_it_looks_like() -> None:
+    """Angle brackets and ampersands are words, not tags (source: HTML standard, syntax of text)."""
+    content = write(page(Paragraph(text("a <b> & c"))))
+
+    assert "a <b> & c" in words(content)
+    assert b"<b>" not in content
+
+
+def test_headings_tables_and_lists_have_their_own_tags() -> None:
+    """A reader without eyes finds headings, header cells and list items."""
+    table = Table(
+        ((Cell((Paragraph(text("Step")),)),), (Cell((Paragraph(text("One")),)),)), (1.0,), "Steps", row_header=True
+    )
+    tree = reader.fromstring(
+        write(page(Heading(1, text("Top"), "top"), table, ListBlock(((Paragraph(text("x")),),), start=4))).decode()
+    )
+
+    assert ["Top"] == tree.xpath("//h1[@id='top']/text()")
+    assert ["col"] == tree.xpath("//thead//th/@scope")
+    assert ["row"] == tree.xpath("//tbody//th/@scope")
+    assert ["Steps"] == tree.xpath("//caption/text()")
+    assert ["4"] == tree.xpath("//ol/@start")
+
+
+def test_a_page_break_is_carried_by_the_next_block() -> None:
+    """The print style starts a page there."""
+    tree = reader.fromstring(write(page(Paragraph(text("a")), PageBreak(), Paragraph(text("b"), Role.KICKER))).decode())
+
+    assert ["b"] == tree.xpath("//p[contains(@class, 'new-page')]/text()")
+
+
+def test_links_lead_where_they_should() -> None:
+    """Inside the page and outside it."""
+    inside, outside = Link((Text("in"),), "#top"), Link((Text("out"),), "https://example.org/?a=1&b=2")
+    lost = Link((Text("lost"),), "#nowhere")
+    tree = reader.fromstring(write(page(Heading(1, text("Top"), "top"), Paragraph((inside, outside, lost)))).decode())
+
+    assert ["#top", "https://example.org/?a=1&b=2"] == tree.xpath("//a/@href")
+
+
+def test_the_same_document_gives_the_same_page_and_fetches_nothing() -> None:
+    """No script, no style sheet, no picture from elsewhere."""
+    content = write(binder_document())
+
+    assert content == write(binder_document())
+    assert not re.search(rb"<script|<link|@import|url\((?!#)|<img", content)
+    assert b'lang="en-US"' in content
+
+
+def test_no_two_parts_of_a_page_share_a_name() -> None:
+    """Identities are unique and without white space; every link inside leads to one (source: HTML standard)."""
+    tree = reader.fromstring(write(binder_document()).decode())
+    names = tree.xpath("//@id")
+    targets = {target[1:] for target in tree.xpath("//a/@href") if target.startswith("#")}
+
+    assert len(set(names)) == len(names)
+    assert not any(re.search(r"\s", name) for name in names)
+    assert targets <= set(names)
