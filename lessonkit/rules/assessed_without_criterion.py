@@ -44,21 +44,21 @@ def check(record: Record, context: Context) -> Iterator[Fault]:
         for code, ways in codes.items():
             if "assessed" not in ways:
                 continue
-            places = {
-                _place(record, grade) or ("outcomes", framework, code)
-                for grade in _grades(record, framework, code, context.library)
-                if code not in {entry.outcome for entry in record.for_grade(grade).look_for}
-            }
-            for place in sorted(places, key=str):
+            for place in _places(record, framework, code, context.library):
                 says = f"{code} is assessed here, but look_for has no criterion for it."
                 yield Fault(place, says, "Add one to look_for.", True)
 
 
-def _grades(record: Activity, framework: str, code: str, library: Library) -> tuple[str, ...]:
-    """Return the activity's grades that an outcome is for; all of them where the code is unknown or for none."""
-    known = library.frameworks[framework].by_code.get(code) if framework in library.frameworks else None
+def _places(record: Activity, framework: str, code: str, library: Library) -> list[FieldPath]:
+    """Return where a code lacks its criterion; a code that is not known to be for some grade needs one anywhere."""
     own = record.grades.grades
-    return tuple(grade for grade in own if known is not None and grade in elementary_grades(known)) or own
+    lacking = [grade for grade in own if code not in {entry.outcome for entry in record.for_grade(grade).look_for}]
+    known = library.frameworks[framework].by_code.get(code) if framework in library.frameworks else None
+    grades = [grade for grade in own if known is not None and grade in elementary_grades(known)]
+    field: FieldPath = ("outcomes", framework, code)
+    if not grades:
+        return [field] if len(lacking) == len(own) else []
+    return sorted({_place(record, grade) or field for grade in lacking if grade in grades}, key=str)
 
 
 def _place(record: Activity, grade: str) -> FieldPath | None:

@@ -34,7 +34,7 @@ _DATE: Final = (
     rf"|{_MONTH}\s+\d{{1,2}}(?:st|nd|rd|th)?,?\s+\d{{4}}|\d{{1,2}}\s+{_MONTH}\s+\d{{4}})"
 )
 _BIRTH: Final = re.compile(
-    rf"\b(?:born|birth\s*-?da(?:te|y)s?|date\s+of\s+birth|d\.?o\.?b\.?)(?!\w)[^.\n]{{0,25}}?{_DATE}", re.IGNORECASE
+    rf"\b(?:born|birth\s*-?da(?:te|y)s?|date\s+of\s+birth|d\.?o\.?b\.?)(?!\w)[^\n]{{0,25}}?{_DATE}", re.IGNORECASE
 )
 
 

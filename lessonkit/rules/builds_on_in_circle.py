@@ -12,13 +12,16 @@ Passes:
     builds_on: [ladder-of-taps]
 """
 
+from collections import deque
 from collections.abc import Iterator
+from itertools import pairwise
 
 from lessonkit.records.activity import Activity
 from lessonkit.records.library import Library
 from lessonkit.records.record import Record
 from lessonkit.rules.rule import Context, Fault, Rule
 from lessonkit.source.finding import Code, Level
+from lessonkit.source.location import FieldPath
 
 RULE = Rule(Code("LK261", "builds-on-in-circle", Level.ERROR), (Activity,))
 
@@ -28,19 +31,21 @@ def check(record: Record, context: Context) -> Iterator[Fault]:
     assert isinstance(record, Activity)
     way = _way_back(record.id, context.library)
     if way and record.id == min(way):
-        number = record.builds_on.index(way[1] if len(way) > 1 else record.id)
-        shown = " -> ".join([*way, way[0]])
-        yield Fault(
-            ("builds_on", number), f"Activities build on each other in a circle: {shown}.", "Take one link away."
-        )
+        links = [_link(context.library.activities[here], there) for here, there in pairwise([*way, way[0]])]
+        says = f"Activities build on each other in a circle: {' -> '.join([*way, way[0]])}."
+        yield Fault(links[0][1], says, "Take one link away.", related=tuple(links[1:]))
+
+
+def _link(activity: Activity, earlier: str) -> tuple[Record, FieldPath, str]:
+    return activity, ("builds_on", activity.builds_on.index(earlier)), f"builds on {earlier}"
 
 
 def _way_back(start: str, library: Library) -> tuple[str, ...]:
     """Return a shortest circle through an activity, starting with it; empty where there is none."""
-    ways: list[tuple[str, ...]] = [(start,)]
+    ways: deque[tuple[str, ...]] = deque([(start,)])
     seen: set[str] = set()
     while ways:
-        way = ways.pop(0)
+        way = ways.popleft()
         here = library.activities.get(way[-1])
         for earlier in here.builds_on if here else ():
             if earlier == start:

@@ -38,6 +38,12 @@ def check(record: Record, context: Context) -> Iterator[Fault]:
 
 
 def _fault(reference: Reference) -> Fault:
-    meant = closest(reference.name, reference.known)
+    meant = closest(reference.name, reference.known) or _longer(reference)
     hint = f"Did you mean {meant!r}?" if meant else None
     return Fault(reference.field, f"There is no {reference.what} with the id {reference.name!r}.", hint)
+
+
+def _longer(reference: Reference) -> str | None:
+    """Return the only id that has all the words of a name, in their order and side by side."""
+    longer = [known for known in reference.known if f"-{reference.name}-" in f"-{known}-"]
+    return longer[0] if len(longer) == 1 else None

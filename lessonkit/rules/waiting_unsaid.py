@@ -40,7 +40,8 @@ def check(record: Record, _context: Context) -> Iterator[Fault]:
         if not waiting(organisation):
             continue
         field = (*taught.place("organisation"), "at_once")
-        moving = f"{organisation.at_once} of {group_size(organisation)} children move at once"
+        moves = "moves" if organisation.at_once == 1 else "move"
+        moving = f"Only {organisation.at_once} of {group_size(organisation)} children {moves} at a time"
         if not organisation.waiting:
             yield Fault(field, f"{moving}, but waiting does not say what the others do.", None, True)
         if organisation.turn_seconds is None:
