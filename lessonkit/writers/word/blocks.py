@@ -77,7 +77,7 @@ def _carries_page_break(block: Block, frame: Frame) -> bool:
     return isinstance(block, Paragraph) and page_twin(style_of(block, frame)) is not None
 
 
-def _block_xml(  # noqa: PLR0911 - one return a kind of block
+def _block_xml(
     block: Block, frame: Frame, ledger: Ledger, new_page: bool
 ) -> str:
     match block:
