@@ -1,20 +1,37 @@
-"""Who moves when: the share of an activity that a child moves, turns, waits, and moderate-to-vigorous minutes."""
+"""Who moves when: the share of an activity that a child moves, turns and waits, and minutes of real effort.
 
-from collections.abc import Iterable
+Energy is no business of this module: a record's effort is a teacher's word, and groups decide how much of it a child
+gets.
+"""
+
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from typing import Literal
+from math import ceil
+from typing import Final, Literal
 
 from lessonkit.logistics.groups import Grouping, group
+from lessonkit.logistics.words import number, opened, percent
 from lessonkit.records.activity import Activity, Effort
 
 Cut = Literal["moderate", "vigorous", "any-movement"]
 """From which effort on a minute counts: sources differ (walking counts under one rule, not under another)."""
+DEFAULT_CUT: Final[Cut] = "moderate"
 
-_COUNTS: dict[Cut, frozenset[Effort]] = {
+_COUNTS: Final[dict[Cut, frozenset[Effort]]] = {
     "any-movement": frozenset({"light", "moderate", "vigorous"}),
     "moderate": frozenset({"moderate", "vigorous"}),
     "vigorous": frozenset({"vigorous"}),
 }
+CUT_SOURCES: Final[Mapping[Cut, str]] = {
+    "moderate": "4 METs and above, as in the American Heart Association's table of 2020 for ages 8 to 18 (the default)",
+    "vigorous": "6 METs and above, the next band of the same table",
+    "any-movement": "walking and above, as codes 4 and 5 of the lesson observation system of McKenzie and others, 1991",
+}
+"""What each cut means, and whose it is.
+
+A third cut is in use, 3 METs and above (Ridley, Ainsworth and Olds 2008). It lies inside what a record calls light
+effort, so its minutes lie between those of ``moderate`` and those of ``any-movement``.
+"""
 HALF_OF_LESSON = 0.5
 """Share of lesson time that should be moderate-to-vigorous (Institute of Medicine 2013, recommendation 1)."""
 WEEKLY_MINUTES = 150
@@ -30,8 +47,18 @@ class Turns:
 
     share: float
     turns_per_minute: float | None
-    longest_wait: float | None
+    longest_wait: int | None
     waiting: int
+
+
+@dataclass(frozen=True, slots=True)
+class MovingTime:
+    """Minutes of a lesson that an average child spends at the effort of a cut, their share of it, and a sentence."""
+
+    minutes: float
+    share: float
+    reaches_half: bool
+    says: str
 
 
 def turns(activity: Activity, children: int) -> Turns:
@@ -42,8 +69,9 @@ def turns(activity: Activity, children: int) -> Turns:
     seconds = activity.organisation.turn_seconds
     if seconds is None:
         return Turns(share, None, None, children - moving)
-    longest = max((_wait(activity, size) for size in grouping.sizes), default=0.0)
-    return Turns(share, share * 60 / seconds, longest, children - moving)
+    longest = max(_turns_to_wait(activity, size) for size in grouping.sizes)
+    longest = max(longest, 1 if grouping.rotating_in else 0)
+    return Turns(share, share * 60 / seconds, longest * seconds, children - moving)
 
 
 def moving_share(activity: Activity, children: int) -> float:
@@ -51,16 +79,56 @@ def moving_share(activity: Activity, children: int) -> float:
     return turns(activity, children).share
 
 
-def active_minutes(activity: Activity, children: int, minutes: float, cut: Cut = "moderate") -> float:
+def active_minutes(activity: Activity, children: int, minutes: float, cut: Cut = DEFAULT_CUT) -> float:
     """Return the minutes that an average child spends at the effort of ``cut`` or above."""
     if activity.effort not in _COUNTS[cut]:
         return 0.0
     return minutes * moving_share(activity, children)
 
 
-def lesson_active_minutes(parts: Iterable[tuple[Activity, float]], children: int, cut: Cut = "moderate") -> float:
+def lesson_active_minutes(parts: Iterable[tuple[Activity, float]], children: int, cut: Cut = DEFAULT_CUT) -> float:
     """Return the active minutes of a lesson from its (activity, minutes) parts."""
     return sum(active_minutes(activity, children, minutes, cut) for activity, minutes in parts)
+
+
+def moving_time(
+    parts: Iterable[tuple[Activity, float]], children: int, lesson_minutes: float, cut: Cut = DEFAULT_CUT
+) -> MovingTime:
+    """Hold the active minutes of a lesson of ``lesson_minutes`` (more than 0) against the published half of its time.
+
+    The half is of the whole lesson, so minutes of setting up and of listening count as time without effort.
+    """
+    minutes = lesson_active_minutes(parts, children, cut)
+    share = minutes / lesson_minutes
+    reaches = share >= HALF_OF_LESSON
+    missing = HALF_OF_LESSON * lesson_minutes - minutes
+    against = "which reaches" if reaches else f"{missing:.1f} minutes short of"
+    says = (
+        f"An average child is active for {minutes:.1f} of {lesson_minutes:g} minutes ({percent(share)}), "
+        f"{against} the published half of lesson time; counted as active: {CUT_SOURCES[cut]}."
+    )
+    return MovingTime(minutes, share, reaches, says)
+
+
+def turns_say(activity: Activity, children: int) -> str:
+    """Say in a sentence who moves and who waits, for a class of ``children``."""
+    found = turns(activity, children)
+    if not found.waiting:
+        return "Everybody moves all the time."
+    words = f"{number(children - found.waiting)} of {children} children move at a time ({percent(found.share)})"
+    if found.turns_per_minute is None or found.longest_wait is None:
+        return f"{opened(words)}."
+    every = 60 / found.turns_per_minute
+    longest = f"; nobody waits longer than {found.longest_wait} seconds" if found.longest_wait else ""
+    return f"{opened(words)}; each has a turn every {every:.0f} seconds{longest}."
+
+
+def at_once_in_area(children: int, most: int = 6, beyond: int = 2) -> int:
+    """Return how many use a small marked area at once: everybody up to ``most``, more than that ``beyond`` at a time.
+
+    Six and two are common practice, no source.
+    """
+    return children if children <= most else beyond
 
 
 def _moving_at_once(activity: Activity, grouping: Grouping) -> int:
@@ -70,9 +138,9 @@ def _moving_at_once(activity: Activity, grouping: Grouping) -> int:
     return sum(min(size, at_once) for size in grouping.sizes)
 
 
-def _wait(activity: Activity, size: int) -> float:
+def _turns_to_wait(activity: Activity, size: int) -> int:
+    """Return the whole turns that pass, at the longest, between two turns of a child in a group of ``size``."""
     at_once = activity.organisation.at_once
-    seconds = activity.organisation.turn_seconds
-    if at_once is None or seconds is None or size <= at_once:
-        return 0.0
-    return (size - at_once) / at_once * seconds
+    if at_once is None or size <= at_once:
+        return 0
+    return ceil((size - at_once) / at_once)

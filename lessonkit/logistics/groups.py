@@ -2,11 +2,12 @@
 
 from dataclasses import dataclass
 
-from lessonkit.records.activity import Organisation
+from lessonkit.logistics.words import children as said
+from lessonkit.logistics.words import number, opened
+from lessonkit.records.activity import Organisation, UnevenRule
 
 _NAMES = {2: "pair", 3: "three", 4: "four"}
 _SIZES = {"pairs": 2, "threes": 3, "fours": 4}
-_NUMBER_WORDS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
 
 
 class CannotGroupError(Exception):
@@ -31,15 +32,15 @@ class Grouping:
 def group(organisation: Organisation, children: int) -> Grouping:
     """Divide ``children`` (1 or more) as an activity asks.
 
-    Raises CannotGroupError when there are too few children for a single group under the record's rule.
+    A class too small for one whole group is one smaller group. Raises CannotGroupError when there is no child at all.
     """
     if children < 1:
         raise CannotGroupError("A class needs at least one child.")
     match organisation.form:
         case "whole-class":
-            return Grouping((children,), 0, False, f"The whole class together, {_children(children)}.")
+            return Grouping((children,), 0, False, f"The whole class together, {said(children)}.")
         case "individuals":
-            return Grouping((1,) * children, 0, False, f"{_children(children).capitalize()}, each alone.")
+            return Grouping((1,) * children, 0, False, f"{opened(said(children))}, each alone.")
         case "squads":
             return _squads(organisation, children)
         case "teams":
@@ -48,102 +49,90 @@ def group(organisation: Organisation, children: int) -> Grouping:
             return _equal(_SIZES[organisation.form], organisation, children)
 
 
-def _squads(organisation: Organisation, children: int) -> Grouping:
-    """Make as many squads as the least size allows, of sizes that differ by one at most, none over the most."""
-    least, most = (organisation.squad.least, organisation.squad.most) if organisation.squad else (4, 6)
-    count = max(1, children // most + (children % most > 0))
-    if children < least:
-        return Grouping(
-            (children,), 0, False, f"One squad of {_word(children)}: too few children for a squad of {least}."
-        )
-    sizes = share_out(children, count)
-    if sizes[-1] < least:
-        sizes = share_out(children, children // least)
-    note = "" if sizes[0] <= most else f" (more than {most} in a squad cannot be avoided with {children})"
-    return Grouping(sizes, 0, False, f"{_listed(sizes, 'squad')}{note}.")
-
-
 def share_out(children: int, groups: int) -> tuple[int, ...]:
     """Share children over groups so that sizes differ by one at most, larger groups first."""
     each, over = divmod(children, groups)
     return (each + 1,) * over + (each,) * (groups - over)
 
 
+def _squads(organisation: Organisation, children: int) -> Grouping:
+    """Make as few squads as the most in a squad allows, of sizes that differ by one at most."""
+    least, most = (organisation.squad.least, organisation.squad.most) if organisation.squad else (4, 6)
+    if children < least:
+        few = f"One squad of {number(children)}: too few children for a squad of {least}."
+        return Grouping((children,), 0, False, few)
+    sizes = share_out(children, -(-children // most))
+    if sizes[-1] < least:
+        sizes = share_out(children, children // least)
+    note = "" if sizes[0] <= most else f" (more than {most} in a squad cannot be avoided with {children})"
+    parts = [f"{_count(sizes.count(size), 'squad')} of {number(size)}" for size in dict.fromkeys(sizes)]
+    return Grouping(sizes, 0, False, f"{opened(' and '.join(parts))}{note}.")
+
+
 def _equal(size: int, organisation: Organisation, children: int) -> Grouping:
+    """Make groups of one size, by the record's rule for those left over, or the nearest that the class allows."""
     full, over = divmod(children, size)
-    name = _team_name(organisation) if organisation.form == "teams" else _NAMES[size]
+    name = "game" if organisation.form == "teams" else _NAMES[size]
     if not over:
-        return Grouping((size,) * full, 0, False, f"{_count(full, name)}.")
-    rule = organisation.uneven.rule if organisation.uneven else "smaller-group"
-    if full == 0 and rule in ("larger-group", "rotate-in"):
-        rule = "smaller-group"
-    if rule == "teacher-joins" and over != size - 1:
-        rule = "larger-group" if full >= over else "smaller-group"
-    return _uneven(rule, size, full, over, name)
-
-
-def _uneven(rule: str, size: int, full: int, over: int, name: str) -> Grouping:
+        return _grouping((size,) * full, size, name)
+    rule = _possible(organisation.uneven.rule if organisation.uneven else "smaller-group", size, full, over)
     match rule:
         case "rotate-in":
-            return Grouping(
-                (size,) * full, over, False, f"{_count(full, name)}, and {_children(over)} changing in from the side."
-            )
+            return _grouping((size,) * full, size, name, rotating_in=over)
         case "teacher-joins":
-            says = (
-                f"{_count(full, name)}, and the teacher joins {_children(over)}."
-                if full
-                else (f"The teacher joins {_children(over)}.")
-            )
-            return Grouping((*(size,) * full, over), 0, True, says)
+            return _grouping((*(size,) * full, over), size, name, teacher_joins=True)
         case "larger-group":
-            return _larger(size, full, over, name)
-        case _:
-            return _smaller(size, full + 1, full * size + over, name)
+            larger = tuple(size + more for more in share_out(over, full))
+            return _grouping(larger, size, name)
+        case "smaller-group":
+            return _grouping(share_out(children, full + 1), size, name)
 
 
-def _smaller(size: int, groups: int, children: int, name: str) -> Grouping:
-    """Make one more group and share the class out, so that some groups are one child short."""
-    sizes = share_out(children, groups)
-    if min(sizes) == 1 and size == 2:
-        return Grouping(sizes, 0, False, _sentence(sizes, size, name).replace("one group of one", "one child alone"))
-    return Grouping(sizes, 0, False, _sentence(sizes, size, name))
+def _possible(rule: UnevenRule, size: int, full: int, over: int) -> UnevenRule:
+    """Return the rule, or what stands in for it: no group to join, or more missing than one teacher makes up."""
+    if rule == "teacher-joins" and over != size - 1:
+        return "larger-group" if full >= over else "smaller-group"
+    if full == 0 and rule in ("larger-group", "rotate-in"):
+        return "smaller-group"
+    return rule
 
 
-def _larger(size: int, full: int, over: int, name: str) -> Grouping:
-    """Spread the children left over, one more to a group as long as there are groups."""
-    extra = share_out(over, full)
-    sizes = tuple(size + more for more in extra)
-    return Grouping(tuple(sorted(sizes, reverse=True)), 0, False, _sentence(sizes, size, name))
+def _grouping(
+    sizes: tuple[int, ...], size: int, name: str, *, rotating_in: int = 0, teacher_joins: bool = False
+) -> Grouping:
+    whole = sizes[:-1] if teacher_joins else sizes
+    words = _sentence(whole, size, name) if whole else ""
+    if rotating_in:
+        words = f"{words}, and {said(rotating_in)} changing in from the side"
+    if teacher_joins:
+        joins = f"he teacher joins {said(sizes[-1])}"
+        words = f"{words}, and t{joins}" if words else f"T{joins}"
+    return Grouping(sizes, rotating_in, teacher_joins, f"{words}.")
 
 
 def _sentence(sizes: tuple[int, ...], size: int, name: str) -> str:
-    """Say groups of the usual size by their name, the others by their number."""
-    parts = [_count(sizes.count(size), name)] if size in sizes else []
+    """Say groups of the usual size by their name, the others by their number; games by their sides."""
+    usual = _versus(size) if name == "game" else name
+    parts = [_count(sizes.count(size), usual)] if size in sizes else []
     for other in sorted(set(sizes) - {size}):
-        count = sizes.count(other)
-        parts.append(f"{_word(count)} group{'s' if count > 1 else ''} of {_word(other)}")
-    words = " and ".join(parts)
-    return f"{words[0].upper()}{words[1:]}."
+        parts.append(_other(sizes.count(other), other, name))
+    return opened(" and ".join(parts))
 
 
-def _team_name(organisation: Organisation) -> str:
-    side = organisation.side or 1
-    return f"game of {side} against {side}"
+def _other(count: int, size: int, name: str) -> str:
+    if size == 1:
+        return "one child alone" if count == 1 else f"{number(count)} children alone"
+    if name == "game":
+        return _count(count, _versus(size))
+    return f"{number(count)} group{'s' if count > 1 else ''} of {number(size)}"
 
 
-def _listed(sizes: tuple[int, ...], name: str) -> str:
-    parts = [f"{_count(sizes.count(size), name)} of {_word(size)}" for size in dict.fromkeys(sizes)]
-    return " and ".join(parts)
+def _versus(size: int) -> str:
+    return f"game of {size - size // 2} against {size // 2}"
 
 
-def _count(number: int, name: str) -> str:
+def _count(count: int, name: str) -> str:
+    if count == 1:
+        return f"one {name}"
     plural = f"games{name[4:]}" if name.startswith("game") else f"{name}s"
-    return f"{number} {name if number == 1 else plural}"
-
-
-def _word(number: int) -> str:
-    return _NUMBER_WORDS[number] if number < len(_NUMBER_WORDS) else str(number)
-
-
-def _children(number: int) -> str:
-    return "one child" if number == 1 else f"{number} children"
+    return f"{number(count)} {plural}"

@@ -1,0 +1,43 @@
+"""The words that answers are made of: small numbers spelled out, counted things, and lists."""
+
+from collections.abc import Sequence
+from typing import Final
+
+_NUMBERS: Final = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
+
+
+def number(value: int) -> str:
+    """Return a whole number from 0 to 9 in a word, any other in figures; 0 is ``no``."""
+    return _NUMBERS[value] if 0 <= value < len(_NUMBERS) else str(value)
+
+
+def counted(value: int, one: str, many: str | None = None) -> str:
+    """Return a number with what it counts: ``one child``, ``12 children``; by default the plural takes an s."""
+    return f"{number(value)} {one if value == 1 else many or one + 's'}"
+
+
+def children(value: int) -> str:
+    """Return a number of children: ``one child``, ``12 children``."""
+    return counted(value, "child", "children")
+
+
+def listed(parts: Sequence[str]) -> str:
+    """Return parts as a list: ``a``, ``a and b``, ``a, b and c``."""
+    if len(parts) < 2:
+        return "".join(parts)
+    return f"{', '.join(parts[:-1])} and {parts[-1]}"
+
+
+def opened(words: str) -> str:
+    """Return words with a capital at their start."""
+    return words[:1].upper() + words[1:]
+
+
+def percent(share: float) -> str:
+    """Return a share of 0 to 1 in whole percent: ``48 %``, with a space that does not break."""
+    return f"{round(100 * share)}\u00a0%"
+
+
+def joined(numbers: Sequence[int]) -> str:
+    """Return numbers as a list: ``1, 2 and 3``."""
+    return listed([str(value) for value in numbers])
