@@ -3,10 +3,10 @@
 import textwrap
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from itertools import groupby
 from typing import Final
 
-from lessonkit.source.finding import Finding, Level
+from lessonkit.reports.shown_line import harmless, plain, stretch
+from lessonkit.source.finding import Finding, Level, in_reading_order
 from lessonkit.source.location import Location
 
 GetLine = Callable[[str, int], str | None]
@@ -17,19 +17,19 @@ _COLOURS: Final = {Level.ERROR: "31", Level.WARNING: "33", Level.ADVICE: "36"}
 
 @dataclass(frozen=True, slots=True)
 class TextOptions:
-    """How to write: characters a line, and whether colour may be used."""
+    """How to write: columns a line, whether colour may be used, and whether ASCII letters are all there are."""
 
     width: int = 80
     colour: bool = False
+    ascii: bool = False
 
 
 def write_text(findings: Sequence[Finding], files: int, get_line: GetLine, options: TextOptions) -> str:
-    """Return the report of a check over ``files`` files, ending in a sentence that counts what was found."""
+    """Return the report of a check over ``files`` files, file by file, ending in a sentence that counts."""
     lines: list[str] = []
-    for _, group in groupby(findings, key=lambda finding: finding.location.path):
-        for finding in group:
-            lines.extend(_finding(finding, get_line, options))
-            lines.append("")
+    for finding in in_reading_order(findings):
+        lines.extend(_finding(finding, get_line, options))
+        lines.append("")
     lines.append(summary(findings, files))
     return "\n".join(lines)
 
@@ -50,18 +50,27 @@ def summary(findings: Sequence[Finding], files: int) -> str:
 
 def _finding(finding: Finding, get_line: GetLine, options: TextOptions) -> list[str]:
     level = _paint(finding.level.value, finding.level, options)
-    lines = [f"{finding.location}: {level} ({finding.code.name})"]
-    lines.extend(_fold(finding.says, options.width))
+    place = _spelt(str(finding.location), options)
+    lines = [f"{place}: {level} ({finding.code.name})"]
+    lines.extend(_fold(finding.says, options))
     lines.extend(_shown(finding.location, get_line, options, finding.level))
     if finding.hint:
-        lines.extend(_fold(finding.hint, options.width, first="  Hint: "))
+        lines.extend(_fold(finding.hint, options, first="  Hint: "))
     for related in finding.related:
-        lines.extend(_fold(f"{related.location}: {related.says}", options.width, first="  See "))
+        lines.extend(_fold(f"{related.location}: {related.says}", options, first="  See "))
     return lines
 
 
-def _fold(words: str, width: int, first: str = "  ") -> list[str]:
-    return textwrap.wrap(words, width, initial_indent=first, subsequent_indent="  ", break_on_hyphens=False)
+def _fold(words: str, options: TextOptions, first: str = "  ") -> list[str]:
+    spelt = _spelt(words, options)
+    return textwrap.wrap(
+        spelt,
+        options.width,
+        initial_indent=first,
+        subsequent_indent="  ",
+        break_on_hyphens=False,
+        break_long_words=False,
+    )
 
 
 def _shown(place: Location, get_line: GetLine, options: TextOptions, level: Level) -> list[str]:
@@ -69,13 +78,13 @@ def _shown(place: Location, get_line: GetLine, options: TextOptions, level: Leve
     if line is None or not line.strip():
         return []
     gutter = f"{place.line:>5} | "
-    room = options.width - len(gutter)
-    start = max(0, min(place.column - 1 - room // 2, len(line) - room))
-    text = line[start : start + room].replace("\t", " ")
-    at = place.column - 1 - start
-    length = place.end_column - place.column if place.end_line == place.line else 1
-    mark = "^" * max(1, min(length, room - at))
-    return [f"{gutter}{text}", f"{' ' * (len(gutter) - 2)}| {' ' * at}{_paint(mark, level, options)}"]
+    end = place.end_column if place.end_line == place.line else len(line) + 1
+    text, at, width = stretch(_spelt(line, options), place.column - 1, end - 1, options.width - len(gutter))
+    return [f"{gutter}{text.rstrip()}", f"{' ' * (len(gutter) - 2)}| {' ' * at}{_paint('^' * width, level, options)}"]
+
+
+def _spelt(words: str, options: TextOptions) -> str:
+    return plain(harmless(words)) if options.ascii else harmless(words)
 
 
 def _paint(words: str, level: Level, options: TextOptions) -> str:

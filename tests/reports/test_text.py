@@ -1,5 +1,9 @@
 """The report shows the place, the sentence, the line with a mark and a hint within 80 columns."""
 
+from hypothesis import given
+from hypothesis.strategies import integers, text
+
+from lessonkit.reports.shown_line import cells, stretch
 from lessonkit.reports.text import TextOptions, summary, write_text
 from lessonkit.source.finding import Code, Finding, Level, Related
 from lessonkit.source.location import Location
@@ -51,6 +55,86 @@ def test_colour_is_only_used_when_asked() -> None:
     """Escape codes appear with colour alone."""
     assert "\x1b" not in write_text([finding()], 1, get_line, TextOptions())
     assert "\x1b[33m" in write_text([finding()], 1, get_line, TextOptions(colour=True))
+
+
+def marked(line: str, start: int, end: int, options: TextOptions) -> tuple[str, str]:
+    """Return the shown line and its marks, each without the gutter."""
+    found = Finding(CODE, CODE.level, "Look.", Location("a.yaml", 1, start, 1, end))
+    shown = write_text([found], 1, lambda _path, _number: line, options).splitlines()
+    return shown[2][8:], shown[3][8:]
+
+
+def test_marks_stand_under_wide_letters() -> None:
+    """Each of the two letters takes two columns, the accent none (Unicode Annex 11; U+0301 is a nonspacing mark)."""
+    assert ("\u4f60\u597d: e\u0301x", "    ^") == marked("\u4f60\u597d: e\u0301x", 3, 4, TextOptions())
+    assert "^^^^" == marked("\u4f60\u597d: x", 1, 3, TextOptions())[1]
+    assert "       ^" == marked("\u4f60\u597d: e\u0301x", 7, 8, TextOptions())[1]
+
+
+def test_a_file_cannot_take_over_the_terminal() -> None:
+    """An escape code, a change of direction and a line end in a file are shown as signs, never obeyed."""
+    line, marks = marked("a\x1b[2J\u202eb\u2028c", 8, 9, TextOptions())
+
+    assert "a\ufffd[2J\ufffdb\ufffdc" == line
+    assert "       ^" == marks
+
+
+def test_ascii_alone_keeps_the_marks_in_place() -> None:
+    """Every letter beyond ASCII becomes one letter, so that columns stay right; e with an accent is an e."""
+    line, marks = marked("\u201c\u4f60\u00e9\u201d - x", 8, 9, TextOptions(ascii=True))
+
+    assert '"?e" - x' == line
+    assert "       ^" == marks
+    assert write_text([finding()], 1, lambda *_: "\u00e9", TextOptions(ascii=True)).isascii()
+
+
+def test_findings_stand_together_by_file() -> None:
+    """A report is read file by file, line by line, whatever order the findings came in."""
+    places = [Location("b.yaml", 1, 1, 1, 2), Location("a.yaml", 9, 1, 9, 2), Location("a.yaml", 2, 1, 2, 2)]
+    findings = [Finding(CODE, CODE.level, "Look.", place) for place in places]
+    shown = write_text(findings, 2, lambda *_: None, TextOptions()).splitlines()
+
+    assert ["a.yaml:2:1", "a.yaml:9:1", "b.yaml:1:1"] == [line.split(": ")[0] for line in shown if "warning (" in line]
+
+
+def test_a_stretch_over_several_lines_is_marked_to_the_end_of_its_first() -> None:
+    """The line "  ab" from column 3 on has two letters to mark."""
+    found = Finding(CODE, CODE.level, "Look.", Location("a.yaml", 1, 3, 4, 1))
+    shown = write_text([found], 1, lambda *_: "  ab", TextOptions()).splitlines()
+
+    assert "      |   ^^" == shown[3]
+
+
+@given(text(max_size=60), integers(0, 70), integers(0, 30), integers(20, 50))
+def test_any_line_is_cut_to_the_room_there_is(line: str, start: int, length: int, room: int) -> None:
+    """Neither the line nor its marks take more columns than there are, and what is marked begins in sight."""
+    start = min(start, len(line))
+    shown, before, marks = stretch(line, start, start + length, room)
+
+    assert cells(shown) <= room
+    assert before >= 0 and marks >= 1
+    assert before + marks <= room or before >= room - 1
+
+
+def test_a_very_long_line_is_cut_quickly() -> None:
+    """A million letters on one line are shown around the mark."""
+    shown, before, marks = stretch("x" * 1_000_000 + "MARK" + "x" * 1_000_000, 1_000_000, 1_000_004, 70)
+
+    assert "MARK" == shown[before : before + marks]
+
+
+def test_the_closing_sentence_counts_by_level_and_file() -> None:
+    """Two errors and a warning in two of 41 files; one piece of advice alone is in the singular."""
+    error, advice = Code("LK998", "x", Level.ERROR), Code("LK997", "y", Level.ADVICE)
+    found = [
+        Finding(error, error.level, "x", Location("a.yaml", 1, 1, 1, 2)),
+        Finding(error, error.level, "x", Location("b.yaml", 1, 1, 1, 2)),
+        finding(),
+    ]
+
+    assert "2 errors, 1 warning in 3 of 41 files." == summary(found, 41)
+    single = [Finding(advice, advice.level, "y", Location("a.yaml", 1, 1, 1, 2))]
+    assert "1 piece of advice in 1 of 1 file." == summary(single, 1)
 
 
 def test_a_clean_check_says_so() -> None:
