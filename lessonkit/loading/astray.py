@@ -53,19 +53,19 @@ def _too_far_right(schema: Schema, fault: ShapeFault) -> Iterator[Astray]:
 
 def _without_heading(schema: Schema, record: Any, fault: ShapeFault) -> Iterator[Astray]:
     """Find items of a list that are items of another list, whose name was lost above them."""
-    *outer, field, first = fault.path
+    *outer, field, _ = fault.path
     around = value_at(record, tuple(outer))
     for name, part in schema_at(schema, tuple(outer)).get("properties", {}).items():
         known = _item_fields(schema, part)
         if name in around or not known or not set(fault.value) <= known:
             continue
-        later = [
+        alike = [
             (*outer, field, number)
             for number, item in enumerate(around[field])
-            if isinstance(item, dict) and number >= int(first) and set(item) <= known
+            if isinstance(item, dict) and set(item) <= known
         ]
         says = f"{whose(fault.path)} looks like an item of {name!r}."
-        yield Astray(fault.path, says, f"Write the line {name}: above it.", tuple(later), (*outer, name))
+        yield Astray(fault.path, says, f"Write the line {name}: above it.", tuple(alike), (*outer, name))
         return
 
 

@@ -11,7 +11,7 @@ from lessonkit.loading.text import lines_of
 from lessonkit.source.finding import Finding
 from lessonkit.source.location import Location
 
-_LOOKS_LOST: Final = re.compile(r"\s+(#[^\s#!].*)")
+_LOOKS_LOST: Final = re.compile(r"\s+(#[^\s#].*)")
 """A comment written on purpose has a space after its sign."""
 
 

@@ -80,3 +80,10 @@ def test_engines_agree_on_the_edges_of_patterns(text: str) -> None:
     expected = [] if text == "6 m" else [((), "pattern")]
 
     assert {"fast": expected, "plain": expected} == found
+
+
+def test_engines_agree_on_digits() -> None:
+    """An Arabic three is no digit of a pattern (ECMA-262, 22.2.1), though Python takes it for one."""
+    found = {name: engine({"pattern": r"^\d$"})("\u0663") for name, engine in ENGINES.items()}
+
+    assert {"fast": [((), "pattern")], "plain": [((), "pattern")]} == found

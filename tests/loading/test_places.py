@@ -37,6 +37,7 @@ def _marked(text: str, sign: str) -> tuple[int, int]:
         (("versions", 0, "minutes", "most"), False, "usual: 6, most: 8", "8"),
         # what is not there has the place of the nearest thing above it
         (("minutes", "longest"), False, "minutes: {least: 5", "minutes"),
+        (("cues", 2), False, "cues:\n", "cues"),
         (("cues", 7), False, "cues:\n", "cues"),
         (("look_for", 0, "note", 3), False, "- outcome: S1.E24.2", "outcome"),
         (("title", "deeper"), False, "title: Sample Taps", "title"),

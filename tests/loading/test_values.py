@@ -6,6 +6,7 @@ from typing import Any
 import pytest
 
 from lessonkit.loading.fault import FileFaultError
+from lessonkit.loading.file import load_text
 from lessonkit.loading.nodes import PARSER, PURE_PARSER, Parser, compose
 from lessonkit.loading.values import Reader
 
@@ -48,6 +49,7 @@ def test_plain_words_mean_what_yaml_says(written: str, meant: Any, parser: Parse
 def test_whole_decimals_are_whole_numbers() -> None:
     """``5.0`` is the whole number 5 (JSON Schema, validation 6.1.1), and a minute more than 4 may be written so."""
     assert [5, 2**53] == _value("[5.0, 9007199254740992.0]")
+    assert [int, int, float] == [type(value) for value in _value("[5.0, 9007199254740992.0, 9007199254740994.0]")]
     assert math.isclose(1e300, _value("1e300"))
 
 
@@ -66,6 +68,14 @@ def test_copies_are_taken_within_bounds(parser: Parser) -> None:
     assert 10 == len(_value(hundred + "b: [" + "*a, " * 9 + "*a]\n", parser)["b"])
     with pytest.raises(FileFaultError, match="far larger than it looks"):
         _value(hundred + "b: [" + "*a, " * 10 + "*a]\n", parser)
+
+
+def test_fault_inside_a_copy_is_said_once() -> None:
+    """A field written twice in a text that is copied is one fault, however often it is copied."""
+    text = "kind: skill\nid: a\ntitle: b\nsteps:\n  - &s {id: c, id: d}\n  - *s\n  - *s\n"
+    found = [finding.code.name for finding in load_text(text, "v.yaml").findings]
+
+    assert 1 == found.count("duplicate-field")
 
 
 @READERS
