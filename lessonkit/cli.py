@@ -5,6 +5,7 @@ Exit codes: 0 nothing to mend, 1 something to mend, 2 the command could not run.
 
 import argparse
 import sys
+import textwrap
 from collections.abc import Sequence
 from importlib import import_module
 from types import ModuleType
@@ -77,7 +78,8 @@ def _run(module: ModuleType, args: argparse.Namespace, terminal: Terminal) -> in
         code: int = module.run(args, terminal)
         sys.stdout.flush()
     except CannotRunError as problem:
-        terminal.error(f"lessonkit: {problem}")
+        for line in textwrap.wrap(f"lessonkit: {problem}", terminal.width, break_on_hyphens=False):
+            terminal.error(line)
         return 2
     except KeyboardInterrupt:
         terminal.error("lessonkit: stopped; nothing was written after this point.")

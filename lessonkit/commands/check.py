@@ -1,10 +1,16 @@
 """``check``: read every record and say what would go wrong in the gym or the office."""
 
 import argparse
+from collections.abc import Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
+from lessonkit import __version__
 from lessonkit.commands.cannot import CannotRunError
 from lessonkit.commands.terminal import Terminal
+
+if TYPE_CHECKING:
+    from lessonkit.source.finding import Finding
 
 NAME = "check"
 HELP = "Check every record of a curriculum and say what to mend, at its line."
@@ -12,13 +18,19 @@ EXAMPLES = (
     ("lessonkit check", "the folder curriculum, or this folder"),
     ("lessonkit check my-school", "another folder, or one file"),
     ("lessonkit check --explain cue-too-long", "what a finding means"),
+    ("lessonkit check --form github", "for the log of a code host's checks; also json, sarif and junit"),
 )
+
+FORMS = ("text", "json", "sarif", "junit", "github")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the command's words and options."""
     parser.add_argument("folder", nargs="?", help="the folder of records (default: curriculum, or this folder)")
     parser.add_argument("--explain", metavar="NAME", help="show the page of one kind of finding and stop")
+    parser.add_argument(
+        "--form", choices=FORMS, default="text", help="text (the default), json, sarif, junit or github"
+    )
     parser.add_argument("--no-advice", action="store_true", help="leave advice out; errors and warnings stay")
 
 
@@ -26,9 +38,8 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     """Check and report. Returns 0 when there is nothing to mend (advice aside), 1 otherwise."""
     if args.explain:
         return _explain(args.explain, terminal)
-    from lessonkit.commands.checking import findings_of, line_of
+    from lessonkit.commands.checking import findings_of
     from lessonkit.commands.curriculum import folder_argument, open_curriculum
-    from lessonkit.reports.text import TextOptions, write_text
     from lessonkit.source.finding import Level
 
     loaded = open_curriculum(args.folder, terminal)
@@ -38,9 +49,35 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
         findings = tuple(finding for finding in findings if finding.level is not Level.ADVICE)
     asked = folder_argument(args.folder).resolve()
     findings = tuple(finding for finding in findings if _lies_in(finding.location.path, asked))
-    files = sum(_lies_in(path, asked) for path in loaded.paths)
-    terminal.line(write_text(findings, files, line_of, TextOptions(terminal.width, terminal.colour)))
+    paths = tuple(path for path in loaded.paths if _lies_in(path, asked))
+    terminal.whole(_report(args.form, findings, paths, terminal))
     return int(any(finding.level is not Level.ADVICE for finding in findings))
+
+
+def _report(form: str, findings: "Sequence[Finding]", paths: tuple[str, ...], terminal: Terminal) -> str:
+    match form:
+        case "json":
+            from lessonkit.reports.json import write_json
+
+            return write_json(findings, len(paths))
+        case "sarif":
+            from lessonkit.reports.sarif import write_sarif
+
+            return write_sarif(findings, __version__)
+        case "junit":
+            from lessonkit.reports.junit import write_junit
+
+            return write_junit(findings, paths)
+        case "github":
+            from lessonkit.reports.github import write_github
+
+            return write_github(findings)
+        case _:
+            from lessonkit.commands.checking import line_of
+            from lessonkit.reports.text import TextOptions, write_text
+
+            options = TextOptions(terminal.width, terminal.colour)
+            return write_text(findings, len(paths), line_of, options) + "\n"
 
 
 def _lies_in(path: str, folder: Path) -> bool:

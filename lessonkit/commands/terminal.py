@@ -47,6 +47,11 @@ class Terminal:
         self.status("")
         print(self.spell(words), file=self._out)
 
+    def whole(self, text: str) -> None:
+        """Print a text that has its own line ends, and nothing more."""
+        self.status("")
+        self._out.write(self.spell(text))
+
     def error(self, words: str) -> None:
         """Print one line to standard error."""
         self.status("")

@@ -266,3 +266,20 @@ def test_a_stray_file_does_not_stop_the_rest(school: Path, capsys: pytest.Captur
     assert "broken.yaml:1:1: error (wrong-encoding)" in said
     assert "school.yaml" in said and "same-id" in said
     assert "notes.txt" not in said
+
+
+@pytest.mark.parametrize(("form", "start"), [("json", "{"), ("sarif", "{"), ("junit", "<?xml"), ("github", "")])
+def test_findings_are_written_for_other_programs(
+    form: str, start: str, school: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Each form starts as its readers expect, whatever was found (the forms themselves are tested with the reports)."""
+    assert run(capsys, "check", str(school), "--form", form)[1].startswith(start)
+
+
+@pytest.mark.parametrize("name", ["duplicate-field", "cue-too-long", "LK251"])
+def test_a_finding_has_a_page(name: str, capsys: pytest.CaptureFixture[str]) -> None:
+    """``--explain`` knows the findings of loading and of the rules, by name and by number."""
+    code, said = run(capsys, "check", "--explain", name)
+
+    assert 0 == code
+    assert len(said.splitlines()) > 5
