@@ -13,6 +13,7 @@ AreaRole = Literal["room", "group", "safety", "station"]
 LineRole = Literal["wall", "door", "net", "line", "bench", "rope", "measure"]
 PathRole = Literal["child", "ball", "rotation"]
 LabelSize = Literal["small", "normal", "large"]
+LegendKind = Thing | PathRole | AreaRole | LineRole
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,12 +62,16 @@ class Way:
 
 @dataclass(frozen=True, slots=True)
 class Label:
-    """Words centred on a point."""
+    """Words centred on a point, or ``clear`` metres beside it where they name what stands there.
+
+    Writers move a label that would cover something.
+    """
 
     x: float
     y: float
     words: str
     size: LabelSize = "normal"
+    clear: float = 0.0
 
 
 Shape = Area | Segment | Symbol | Way | Label
@@ -79,6 +84,6 @@ class Scene:
     width: float
     depth: float
     shapes: tuple[Shape, ...]
-    legend: tuple[tuple[Thing | PathRole | AreaRole, str], ...] = ()
+    legend: tuple[tuple[LegendKind, str], ...] = ()
     scale_bar: float = 0.0
     scale_words: str = ""

@@ -105,10 +105,10 @@ def how_many(room: float, size: float, safety: float) -> int:
 def spread_out(need: Need, room: Room, groups: int) -> tuple[Placed, ...]:
     """Return areas spread loosely over the whole room, in rows as equal as can be; none where rows do not do.
 
-    Few gaps in the pattern come first, then wide spaces, then areas that are not turned.
+    Wide spaces come first, then few gaps in the pattern, then areas that are not turned.
     """
     best: tuple[Placed, ...] = ()
-    least = (groups + 1, 0.0, 1)
+    least = (0.0, groups, 1)
     for turned in (False, True):
         length, width = need.sides(turned)
         for rows in range(1, how_many(room.width, width, need.safety) + 1):
@@ -116,9 +116,9 @@ def spread_out(need: Need, room: Room, groups: int) -> tuple[Placed, ...]:
             if columns > how_many(room.length, length, need.safety):
                 continue
             gaps = ((room.length - columns * length) / (columns + 1), (room.width - rows * width) / (rows + 1))
-            worth = (columns * rows - groups, -round(min(gaps), 3), int(turned))
+            worth = (-round(min(gaps), 2), columns * rows - groups, int(turned))
             placed = _loose(need, room, turned, share_out(groups, rows), gaps)
-            if placed and worth < least:
+            if placed and (not best or worth < least):
                 best, least = placed, worth
     return best
 

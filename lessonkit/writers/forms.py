@@ -5,6 +5,7 @@ letter sizes are in points; symbols are as large as the things they stand for, i
 """
 
 from dataclasses import dataclass
+from math import cos, pi, sin
 
 from lessonkit.document.scene import AreaRole, LabelSize, LineRole, PathRole
 from lessonkit.records.activity import Thing
@@ -47,6 +48,7 @@ class Form:
     """The form of a symbol: half its width and height in metres, its ink, an outline known by name or a compound one.
 
     Compound outlines are drawn in a square from (0, 0) to (2, 2), y downwards. ``inside``: its label stands in it.
+    ``least`` is half of the symbol's smallest size on paper, in points.
     """
 
     half_width: float
@@ -55,26 +57,51 @@ class Form:
     outline: str = ""
     pieces: tuple[Ring | Stroke, ...] = ()
     inside: bool = False
+    least: float = 4.0
+
+
+def half_size(form: Form, scale: float, *, labelled: bool = False) -> tuple[float, float]:
+    """Return half the width and height of a symbol on paper, in points, at ``scale`` points a metre.
+
+    However small the drawing, it is large enough to be seen, or to hold a number of two digits with ``labelled``.
+    """
+    smallest = LEAST_LABELLED if labelled else form.least
+    scale = max(scale, smallest / max(form.half_width, form.half_height))
+    return form.half_width * scale, form.half_height * scale
 
 
 def _frame(filled: bool = False) -> Stroke:
     return Stroke(((0, 0), (2, 0), (2, 2), (0, 2)), closed=True, filled=filled)
 
 
+def _half_disc(steps: int = 8) -> Stroke:
+    """Return the right half of a disc."""
+    turns = [(1 + sin(pi * step / steps), 1 - cos(pi * step / steps)) for step in range(steps + 1)]
+    return Stroke(tuple((round(x, 3), round(y, 3)) for x, y in turns), closed=True, filled=True)
+
+
+LEAST_LABELLED = 5.2
+"""Half of the smallest size on paper of a symbol with a number inside, in points."""
 _DARK = Ink(fill="dk2")
 _THIN = Ink(fill="lt1", line="dk2", thick=1)
 FORMS: dict[Thing, Form] = {
-    "child": Form(0.3, 0.3, _DARK, "ellipse", inside=True),
+    "child": Form(0.26, 0.26, _DARK, "ellipse", inside=True),
     "teacher": Form(0.34, 0.34, Ink(fill="accent2"), "diamond", inside=True),
     "cone": Form(0.22, 0.24, Ink(fill="accent4"), "triangle"),
-    "spot": Form(0.2, 0.2, _THIN, pieces=(Ring(1, 1, 1, filled=True), Ring(1, 1, 0.25))),
-    "hoop": Form(0.38, 0.38, Ink(line="accent1", thick=2), "ellipse"),
-    "ball": Form(0.13, 0.13, Ink(fill="accent1"), "ellipse"),
+    "spot": Form(
+        0.35,
+        0.35,
+        Ink(fill="lt2", line="accent5", thick=0.75),
+        pieces=(Ring(1, 1, 1, filled=True), Ring(1, 1, 0.1)),
+        least=6.8,
+    ),
+    "hoop": Form(0.4, 0.4, Ink(line="accent1", thick=2), "ellipse", least=4.5),
+    "ball": Form(0.14, 0.14, Ink(fill="accent1", line="accent1", thick=0.75), pieces=(Ring(1, 1, 1), _half_disc())),
     "net": Form(
         0.5, 0.16, Ink(line="dk2", thick=1), pieces=(_frame(), *(Stroke(((x, 0), (x, 2))) for x in (0.5, 1, 1.5)))
     ),
     "line": Form(0.5, 0.02, Ink(fill="dk2"), "rect"),
-    "target": Form(0.32, 0.32, _THIN, pieces=(Ring(1, 1, 1, filled=True), Ring(1, 1, 0.55), Ring(1, 1, 0.15))),
+    "target": Form(0.36, 0.36, _THIN, pieces=(_frame(filled=True), Ring(1, 1, 0.7), Ring(1, 1, 0.25))),
     "box": Form(0.28, 0.28, _THIN, pieces=(_frame(filled=True), Stroke(((0, 0), (2, 2))), Stroke(((0, 2), (2, 0))))),
     "bench": Form(0.9, 0.15, Ink(fill="accent6", line="dk2", thick=0.75), "rect"),
     "mat": Form(0.7, 0.4, Ink(fill="lt2", line="accent5", thick=0.75), "roundRect"),
@@ -90,7 +117,7 @@ FORMS: dict[Thing, Form] = {
 
 AREAS: dict[AreaRole, Ink] = {
     "room": Ink(fill="lt1", line="dk2", thick=1.75),
-    "group": Ink(line="accent5", dash="dash"),
+    "group": Ink(fill="lt1", line="accent5", dash="dash"),
     "station": Ink(fill="lt2", line="accent6"),
     "safety": Ink(fill="accent6", line="accent6", hatched=True),
 }

@@ -1,6 +1,5 @@
 """What a legend shows beside its words: the sign of each entry, the same in every format."""
 
-
 from lessonkit.document.scene import Scene, Segment, Symbol, Way
 from lessonkit.writers.forms import AREAS, FORMS, LINES, PATHS, Form, Ink
 

@@ -7,15 +7,16 @@ from dataclasses import dataclass
 from typing import assert_never
 
 from lessonkit.document.scene import Area, Label, Scene, Segment, Shape, Symbol, Way
-from lessonkit.writers.forms import AREAS, FORMS, LABEL_POINTS, LINES, PATHS, Form
+from lessonkit.writers.forms import AREAS, FORMS, LABEL_POINTS, LINES, PATHS, Form, half_size
+from lessonkit.writers.letters import words_width
+from lessonkit.writers.settle import settle
 from lessonkit.writers.signs import Sign, signs
-from lessonkit.writers.svg_marks import XY, arrow, letters, number, outline, rectangle, words_width
+from lessonkit.writers.svg_marks import XY, arrow, letters, number, outline, rectangle
 from lessonkit.writers.svg_marks import document as svg_document
 
 PAD = 3.0
 """The margin around the floor, in points, so that thick lines are not cut."""
-_SMALLEST = 4.0
-_SMALLEST_LABELLED = 5.6
+_LARGEST_INSIDE = 14.0
 _ROW = 15.0
 _ABOVE = 6.0
 _SIGN = 22.0
@@ -41,10 +42,11 @@ class _Page:
 
 def write_scene(scene: Scene, says: str, width: float = 504.0) -> bytes:
     """Return the picture of a scene, ``width`` points wide; ``says`` describes it to those who cannot see it."""
-    page = _Page(scene, (width - 2 * PAD) / scene.width)
+    scale = (width - 2 * PAD) / scene.width
+    page = _Page(settle(scene, scale), scale)
     rows = _rows(scene, width, page)
     height = page.floor + (_ABOVE + len(rows) * _ROW if scene.legend or scene.scale_bar else 0)
-    drawn = [_shape(shape, page) for shape in scene.shapes]
+    drawn = [_shape(shape, page) for shape in page.scene.shapes]
     for place, row in enumerate(rows):
         middle = page.floor + _ABOVE + (place + 0.5) * _ROW
         left = PAD
@@ -75,22 +77,12 @@ def _shape(shape: Shape, page: _Page) -> str:
 
 def _symbol(symbol: Symbol, page: _Page) -> str:
     form = FORMS[symbol.what]
-    inside = symbol.label if symbol.label and form.inside else ""
-    smallest = _SMALLEST_LABELLED if inside else _SMALLEST
-    scale = max(page.scale, smallest / max(form.half_width, form.half_height))
+    half = half_size(form, page.scale, labelled=symbol.label is not None)
     centre = page.at(symbol.x, symbol.y)
-    drawn = _form(form, centre, scale)
-    if inside:
-        high = 2 * form.half_height * scale
-        drawn += letters(inside, centre, min(0.6 * high, 1.5 * high / max(2, len(inside))), color="lt1", bold=True)
-    elif symbol.label:
-        below = (centre[0], centre[1] + form.half_height * scale + LABEL_POINTS["small"] * 0.8)
-        drawn += letters(symbol.label, below, LABEL_POINTS["small"])
+    drawn = outline(form, centre, half)
+    if symbol.label:
+        drawn += letters(symbol.label, centre, min(1.2 * half[1], _LARGEST_INSIDE), color="lt1", bold=True)
     return drawn
-
-
-def _form(form: Form, centre: XY, scale: float) -> str:
-    return outline(form, centre, (form.half_width * scale, form.half_height * scale))
 
 
 def _rows(scene: Scene, width: float, page: _Page) -> list[list[tuple[Sign, str]]]:
@@ -121,7 +113,8 @@ def _entry(sign: Sign, words: str, start: XY) -> str:
     reach = _SIGN - 5
     said = letters(words, (left + _SIGN, middle), _POINTS, color="accent5", start=True)
     if isinstance(sign, Form):
-        return _form(sign, (left + reach / 2, middle), _SYMBOL / 2 / max(sign.half_width, sign.half_height)) + said
+        scale = _SYMBOL / 2 / max(sign.half_width, sign.half_height)
+        return outline(sign, (left + reach / 2, middle), (sign.half_width * scale, sign.half_height * scale)) + said
     if sign in AREAS.values():
         return rectangle((left, middle - _SYMBOL / 2), (reach, _SYMBOL), sign) + said
     return arrow(((left, middle), (left + reach, middle)), sign) + said

@@ -2,26 +2,20 @@
 
 from dataclasses import replace
 from html import escape
-from math import hypot
+from math import dist
 
 from lessonkit.writers.forms import Form, Ink, Ring, Stroke
 from lessonkit.writers.palette import PALETTE
+from lessonkit.writers.ways import length, without_end
 
 XY = tuple[float, float]
 _FONT = "Arial, Liberation Sans, Helvetica, sans-serif"
 _DASHES = {"dash": "4 3", "sysDash": "3 1", "sysDot": "1 1"}
-_NARROW = frozenset("fijlrtI.,:;'|!() ")
-_WIDE = frozenset("mwMW@%")
 
 
 def number(value: float) -> str:
     """Return a number with at most two decimals."""
     return f"{value:.2f}".rstrip("0").rstrip(".") if round(value, 2) else "0"
-
-
-def words_width(words: str, points: float) -> float:
-    """Return roughly how wide words are in a plain sans-serif letter."""
-    return points * sum(0.3 if letter in _NARROW else 0.86 if letter in _WIDE else 0.56 for letter in words)
 
 
 def document(width: float, height: float, says: str, content: str) -> str:
@@ -31,8 +25,8 @@ def document(width: float, height: float, says: str, content: str) -> str:
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{number(width)}pt" height="{number(height)}pt" '
         f'viewBox="0 0 {number(width)} {number(height)}" role="img" aria-labelledby="says" '
         f'font-family="{_FONT}">\n<title id="says">{escape(says)}</title>\n'
-        '<defs><pattern id="hatch" width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">'
-        f'<rect width="5" height="5" fill="#{paper}"/><path d="M0 0V5" stroke="#{slate}" stroke-width="2"/>'
+        '<defs><pattern id="hatch" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">'
+        f'<rect width="6" height="6" fill="#{paper}"/><path d="M0 0V6" stroke="#{slate}" stroke-width="1.2"/>'
         f"</pattern></defs>\n{content}\n</svg>\n"
     )
 
@@ -83,26 +77,25 @@ def letters(
     """Return words centred on a point; with ``start`` they begin there, with ``end`` they end there."""
     anchor = "start" if start else "end" if end else "middle"
     weight = ' font-weight="bold"' if bold else ""
+    halo = f' stroke="#{PALETTE["lt1"]}" stroke-width="2" stroke-linejoin="round" paint-order="stroke"'
+    look = f'fill="#{PALETTE[color]}"{weight}{halo if color == "dk1" else ""}'
     return (
         f'<text x="{number(at[0])}" y="{number(at[1] + 0.36 * points)}" font-size="{number(points)}" '
-        f'text-anchor="{anchor}" fill="#{PALETTE[color]}"{weight}>{escape(words)}</text>'
+        f'text-anchor="{anchor}" {look}>{escape(words)}</text>'
     )
 
 
 def _headed(points: tuple[XY, ...], ink: Ink) -> tuple[tuple[XY, ...], str]:
     """Return a run of lines that ends at the back of its arrowhead, and the arrowhead."""
-    (x1, y1), (x2, y2) = points[-2], points[-1]
-    length = hypot(x2 - x1, y2 - y1) or 1.0
-    along, aside = ((x2 - x1) / length, (y2 - y1) / length), ((y1 - y2) / length, (x2 - x1) / length)
-    size = min(2.6 * ink.thick + 2, 0.8 * length)
-    back = (x2 - along[0] * size, y2 - along[1] * size)
-    half = size * 0.42
-    corners = (
-        (x2, y2),
-        (back[0] + aside[0] * half, back[1] + aside[1] * half),
-        (back[0] - aside[0] * half, back[1] - aside[1] * half),
-    )
-    return (*points[:-1], back), f'<polygon points="{_points(corners)}" fill="#{PALETTE[ink.line or "dk1"]}"/>'
+    tip = points[-1]
+    size = min(2.6 * ink.thick + 2, 0.8 * length(points))
+    shaft = without_end(points, tip, size)
+    x, y = shaft[-1]
+    away = dist(tip, shaft[-1]) or 1.0
+    half = 0.42 * size / away
+    aside = ((y - tip[1]) * half, (tip[0] - x) * half)
+    corners = (tip, (x + aside[0], y + aside[1]), (x - aside[0], y - aside[1]))
+    return shaft, f'<polygon points="{_points(corners)}" fill="#{PALETTE[ink.line or "dk1"]}"/>'
 
 
 def _piece(piece: Ring | Stroke, ink: Ink, centre: XY, half: XY) -> str:

@@ -1,7 +1,7 @@
 """Groups stand inside the room, apart from each other, and as many as an arrangement by hand holds."""
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from lessonkit.logistics.floor import FloorAnswer, does_it_fit, fits
@@ -141,6 +141,7 @@ def check_layout(answer: FloorAnswer, space: Space, safety: float, *, wall: bool
             assert min(box.x, space.length.metres - box.x - box.length, space.width.metres - box.y - box.width) < 1e-6
 
 
+@settings(deadline=None)
 @given(
     length=st.integers(2, 24),
     width=st.integers(2, 16),

@@ -1,7 +1,9 @@
 """What stands below a floor plan: the symbols with their meaning, and the scale bar."""
 
-from lessonkit.document.scene import Scene, Segment, Symbol, Way
-from lessonkit.writers.forms import AREAS, FORMS, LINES, PATHS, Form, Ink, Stroke
+from lessonkit.document.scene import Scene
+from lessonkit.writers.forms import AREAS, Form, Ink, Stroke
+from lessonkit.writers.settle import settle
+from lessonkit.writers.signs import Sign, signs
 from lessonkit.writers.word.geometry import EMU_PER_POINT, Box, compound, preset, shape, words_in
 from lessonkit.writers.word.ledger import Ledger
 from lessonkit.writers.word.shapes import PAD, Plan, line_xml, symbol_xml, words_width
@@ -14,13 +16,6 @@ _POINTS = 8.0
 _SYMBOL = 9 * EMU_PER_POINT
 _TICK = 3 * EMU_PER_POINT
 
-Sign = Form | Ink
-"""What a legend shows beside the words: a symbol, or the ink of a line, an arrow or an area."""
-_USUAL: dict[str, Sign] = {}
-_USUAL.update(AREAS.items())
-_USUAL.update(PATHS.items())
-_USUAL.update(FORMS.items())
-
 
 def plan_of(scene: Scene, width: int, tallest: int) -> Plan:
     """Return the plan of a scene that fits a width and a height, with room for what stands below it."""
@@ -28,7 +23,8 @@ def plan_of(scene: Scene, width: int, tallest: int) -> Plan:
     scale = int(min((width - 2 * PAD) / scene.width, (tallest - below - 2 * PAD) / scene.depth))
     floor = round(scene.depth * scale) + 2 * PAD
     across = round(scene.width * scale) + 2 * PAD
-    return Plan(scene, scale, across, floor + _below(scene, across), floor)
+    settled = settle(scene, scale / EMU_PER_POINT)
+    return Plan(settled, scale, across, floor + _below(scene, across), floor)
 
 
 def legend_xml(plan: Plan, ledger: Ledger) -> str:
@@ -49,31 +45,12 @@ def _below(scene: Scene, width: int) -> int:
     return _ABOVE + len(_rows(scene, width)) * _ROW
 
 
-def _signs(scene: Scene) -> list[tuple[Sign, str]]:
-    """Return sign and words of every entry.
-
-    A kind may be a symbol, a straight piece and a path at once (a ball and its way): an entry means the first of these
-    that the scene holds and no entry before it meant.
-    """
-    drawn: list[tuple[str, Sign]] = []
-    drawn += [(shape.what, FORMS[shape.what]) for shape in scene.shapes if isinstance(shape, Symbol)]
-    drawn += [(shape.role, LINES[shape.role]) for shape in scene.shapes if isinstance(shape, Segment)]
-    drawn += [(shape.role, PATHS[shape.role]) for shape in scene.shapes if isinstance(shape, Way)]
-    unnamed = list(dict.fromkeys(drawn))
-    signs: list[tuple[Sign, str]] = []
-    for kind, words in scene.legend:
-        found = next((each for each in unnamed if each[0] == kind), None)
-        signs.append((found[1] if found else _USUAL[kind], words))
-        unnamed = [each for each in unnamed if each != found]
-    return signs
-
-
 def _rows(scene: Scene, width: int) -> list[list[tuple[Sign, str]]]:
     """Break the legend into rows; the first, which may stay empty, leaves room for the scale bar."""
     full = width - 2 * PAD
     rows: list[list[tuple[Sign, str]]] = [[]]
     room = full - _bar_width(scene, full)
-    for sign, words in _signs(scene):
+    for sign, words in signs(scene):
         need = _entry_width(words)
         if need > room and (rows[-1] or len(rows) == 1):
             rows.append([])

@@ -8,20 +8,18 @@ from dataclasses import dataclass
 from typing import assert_never
 
 from lessonkit.document.scene import Area, Label, LabelSize, Scene, Segment, Shape, Symbol, Way
-from lessonkit.writers.forms import AREAS, FORMS, LABEL_POINTS, LINES, PATHS, Form, Ink, Ring, Stroke
+from lessonkit.writers.forms import AREAS, FORMS, LABEL_POINTS, LINES, PATHS, Form, Ink, Ring, Stroke, half_size
 from lessonkit.writers.word.geometry import EMU_PER_POINT, Box, compound, preset, shape, words_in
 from lessonkit.writers.word.ledger import Ledger
 
 PAD = 2 * EMU_PER_POINT
 """The margin around the floor, in EMU, so that thick lines are not cut."""
-_SMALLEST = 4.0 * EMU_PER_POINT
-_SMALLEST_LABELLED = 5.2 * EMU_PER_POINT
 _LETTER_WIDTH = 0.5
 
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """A scene on paper: EMU per metre, the size of the whole drawing in EMU, and the height of the floor alone."""
+    """A settled scene on paper: EMU per metre, the size of the drawing in EMU, and the height of the floor alone."""
 
     scene: Scene
     scale: int
@@ -50,9 +48,9 @@ def words_width(words: str, points: float) -> int:
 
 def symbol_xml(name: str, form: Form, centre: tuple[int, int], scale: float, ledger: Ledger, *, label: str = "") -> str:
     """Return a symbol around a point, at ``scale`` EMU per metre; never smaller than can be seen."""
-    smallest = _SMALLEST_LABELLED if label else _SMALLEST
-    scale = max(scale, smallest / max(form.half_width, form.half_height))
-    across, down = round(2 * form.half_width * scale), round(2 * form.half_height * scale)
+    across, down = (
+        round(2 * half * EMU_PER_POINT) for half in half_size(form, scale / EMU_PER_POINT, labelled=bool(label))
+    )
     box = Box(centre[0] - across // 2, centre[1] - down // 2, across, down)
     outline = compound(_fitted(form.pieces, across, down), box) if form.pieces else preset(form.outline)
     words = words_in(label, _inside_letters(min(across, down))) if label else ""
@@ -99,14 +97,8 @@ def label_xml(words: str, centre: tuple[int, int], size: LabelSize, ledger: Ledg
 
 
 def _symbol(found: Symbol, plan: Plan, ledger: Ledger) -> str:
-    form = FORMS[found.what]
     centre = (plan.x(found.x), plan.y(found.y))
-    inside = found.label if found.label and form.inside else ""
-    drawn = symbol_xml(found.name, form, centre, plan.scale, ledger, label=inside)
-    if found.label and not inside:
-        beside = (centre[0], centre[1] + round((form.half_height + 0.25) * plan.scale))
-        drawn += label_xml(found.label, beside, "small", ledger)
-    return drawn
+    return symbol_xml(found.name, FORMS[found.what], centre, plan.scale, ledger, label=found.label or "")
 
 
 def _way(found: Way, plan: Plan, ledger: Ledger) -> str:

@@ -1,0 +1,120 @@
+"""Where the words of a drawing have room: beside what they name, never over other words or a symbol."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
+from math import ceil, hypot
+
+from lessonkit.document.scene import Area, Label, Segment, Shape, Symbol, Way
+from lessonkit.writers.forms import FORMS, LABEL_POINTS, half_size
+from lessonkit.writers.letters import words_width
+from lessonkit.writers.ways import XY
+
+_GAP = 1.5
+"""Points between a thing and its label."""
+_LINE_HEIGHT = 1.25
+_RINGS = (0.0, 0.6, 1.2, 2.0, 3.0, 4.5, 6.0)
+"""How many heights of a line a label may move away from what it names, nearest first."""
+_DIRECTIONS: tuple[XY, ...] = ((0, -1), (0, 1), (1, 0), (-1, 0), (0.8, -0.8), (-0.8, -0.8), (0.8, 0.8), (-0.8, 0.8))
+_WORDS, _SYMBOLS, _LINES, _WAYS, _EDGE, _FARTHER = 1000.0, 200.0, 6.0, 3.0, 0.6, 0.8
+"""What it costs to cover words, a symbol, four points of a line, a way or an edge, or to take the next place."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Frame:
+    """A box of the page in points, y upwards, with what it costs to cover it."""
+
+    left: float
+    low: float
+    right: float
+    high: float
+    cost: float = 1.0
+
+    def covers(self, other: "_Frame") -> bool:
+        """Tell whether two boxes overlap."""
+        return self.left < other.right and other.left < self.right and self.low < other.high and other.low < self.high
+
+
+def place_labels(labels: Sequence[Label], others: Sequence[Shape], floor: XY, scale: float) -> list[Label]:
+    """Return labels at free places of a floor (width and depth in metres) at ``scale`` points a metre.
+
+    A label that finds no free place at all is left out.
+    """
+    taken = [frame for shape in others for frame in _frames(shape, scale)]
+    bounds = _Frame(0, 0, floor[0] * scale, floor[1] * scale)
+    placed: list[Label] = []
+    for label in labels:
+        found = _place(label, scale, taken, bounds)
+        if found is not None:
+            placed.append(found)
+            taken.append(_label_frame(found, (found.x * scale, found.y * scale)))
+    return placed
+
+
+def _frames(shape: Shape, scale: float) -> Iterator[_Frame]:
+    """Return the boxes that a shape takes up on the page."""
+    match shape:
+        case Symbol():
+            across, up = half_size(FORMS[shape.what], scale, labelled=shape.label is not None)
+            x, y = shape.x * scale, shape.y * scale
+            yield _Frame(x - across, y - up, x + across, y + up, _SYMBOLS)
+        case Segment():
+            yield from _strip(((shape.x1, shape.y1), (shape.x2, shape.y2)), scale, _LINES)
+        case Way():
+            yield from _strip(shape.points, scale, _WAYS)
+        case Area():
+            left, low = shape.x, shape.y
+            right, high = left + shape.width, low + shape.depth
+            yield from _strip(((left, low), (right, low), (right, high), (left, high), (left, low)), scale, _EDGE)
+
+
+def _strip(points: tuple[XY, ...], scale: float, cost: float) -> Iterator[_Frame]:
+    """Cover a run of lines with small boxes."""
+    for (x1, y1), (x2, y2) in pairwise((x * scale, y * scale) for x, y in points):
+        pieces = max(1, ceil(hypot(x2 - x1, y2 - y1) / 4))
+        for piece in range(pieces):
+            start, end = piece / pieces, (piece + 1) / pieces
+            ends = [(x1 + share * (x2 - x1), y1 + share * (y2 - y1)) for share in (start, end)]
+            across, up = sorted(x for x, _ in ends), sorted(y for _, y in ends)
+            yield _Frame(across[0] - 1, up[0] - 1, across[1] + 1, up[1] + 1, cost)
+
+
+def _place(label: Label, scale: float, taken: list[_Frame], bounds: _Frame) -> Label | None:
+    """Return a label at the place that covers least, the nearer the better; None if words or symbols are everywhere."""
+    best: XY | None = None
+    least = 0.0
+    for rank, centre in enumerate(_candidates(label, scale, bounds)):
+        frame = _label_frame(label, centre)
+        costs = [other.cost for other in taken if frame.covers(other)]
+        cost = rank * _FARTHER + sum(costs)
+        if max(costs, default=0.0) < _SYMBOLS and (best is None or cost < least):
+            best, least = centre, cost
+    if best is None:
+        return None
+    return replace(label, x=round(best[0] / scale, 4), y=round(best[1] / scale, 4), clear=0.0)
+
+
+def _label_frame(label: Label, centre: XY) -> _Frame:
+    points = LABEL_POINTS[label.size]
+    across, up = words_width(label.words, points) / 2 + 1, points * _LINE_HEIGHT / 2
+    return _Frame(centre[0] - across, centre[1] - up, centre[0] + across, centre[1] + up, _WORDS)
+
+
+def _candidates(label: Label, scale: float, bounds: _Frame) -> Iterator[XY]:
+    """Yield places for a label on the page, the best first: its own point, or all around what it names."""
+    frame = _label_frame(label, (0.0, 0.0))
+    x, y = label.x * scale, label.y * scale
+    around = label.clear * scale
+    if not label.clear:
+        yield _kept((x, y), frame, bounds)
+    for ring in _RINGS:
+        away = around + _GAP + ring * frame.high * 2
+        for along, up in _DIRECTIONS:
+            yield _kept((x + along * (away + frame.right), y + up * (away + frame.high)), frame, bounds)
+
+
+def _kept(centre: XY, frame: _Frame, bounds: _Frame) -> XY:
+    """Return the nearest place at which a label lies inside the floor."""
+    x = min(max(centre[0], bounds.left - frame.left), bounds.right - frame.right)
+    y = min(max(centre[1], bounds.low - frame.low), bounds.high - frame.high)
+    return x, y

@@ -1,0 +1,95 @@
+"""Ways as they are drawn: gentle bends made smooth, and ends that stop at the edge of whoever stands there."""
+
+from itertools import pairwise
+from math import acos, degrees, dist, hypot
+
+XY = tuple[float, float]
+Path = tuple[XY, ...]
+Disc = tuple[float, float, float]
+"""Centre and radius of something that stands on the floor."""
+_SHARP = 60.0
+"""Degrees of turn from which a corner was meant as one."""
+_STEPS = 8
+_LONGEST_CUT = 0.35
+"""The largest share of a way that may be cut off at one end."""
+
+
+def smooth(points: Path) -> Path:
+    """Return the way with its gentle bends drawn as curves through the same points (Catmull and Rom); corners stay."""
+    drawn: list[XY] = [points[0]]
+    start = 0
+    for place in range(1, len(points)):
+        last = place == len(points) - 1
+        if last or _turn(points[place - 1], points[place], points[place + 1]) >= _SHARP:
+            drawn.extend(_curve(points[start : place + 1]))
+            start = place
+    return tuple(drawn)
+
+
+def trim(points: Path, standing: tuple[Disc, ...], gap: float) -> Path:
+    """Return the way without its ends inside the discs it starts and stops in, and a gap further."""
+    starting = [disc for disc in standing if dist(disc[:2], points[0]) < disc[2]]
+    stopping = [disc for disc in standing if dist(disc[:2], points[-1]) < disc[2]]
+    cut = _cut(points, stopping, gap)
+    return _cut(cut[::-1], starting, gap)[::-1]
+
+
+def length(points: Path) -> float:
+    """Return the length of a way."""
+    return sum(dist(one, other) for one, other in pairwise(points))
+
+
+def _turn(before: XY, at: XY, after: XY) -> float:
+    """Return by how many degrees a way turns at a point."""
+    one, other = (at[0] - before[0], at[1] - before[1]), (after[0] - at[0], after[1] - at[1])
+    sizes = hypot(*one) * hypot(*other)
+    if not sizes:
+        return 180.0
+    return degrees(acos(max(-1.0, min(1.0, (one[0] * other[0] + one[1] * other[1]) / sizes))))
+
+
+def _curve(points: Path) -> list[XY]:
+    """Return the points after the first of a curve through all points."""
+    if len(points) < 3:
+        return list(points[1:])
+    ends = (points[0], *points, points[-1])
+    drawn = []
+    for place in range(1, len(ends) - 2):
+        for step in range(1, _STEPS + 1):
+            share = step / _STEPS
+            drawn.append((_along(ends, place, share, 0), _along(ends, place, share, 1)))
+    return drawn
+
+
+def _along(ends: Path, place: int, share: float, axis: int) -> float:
+    before, start, end, after = (ends[place + step][axis] for step in (-1, 0, 1, 2))
+    cubed = 3 * start - before - 3 * end + after
+    squared = 2 * before - 5 * start + 4 * end - after
+    return round(start + 0.5 * share * ((end - before) + share * (squared + share * cubed)), 4)
+
+
+def _cut(points: Path, discs: list[Disc], gap: float) -> Path:
+    """Cut the end of a way off where it enters the first of the discs around its end."""
+    most = _LONGEST_CUT * length(points)
+    kept = points
+    for x, y, radius in discs:
+        cut = without_end(kept, (x, y), radius + gap)
+        kept = cut if length(points) - length(cut) <= most else kept
+    return kept
+
+
+def without_end(points: Path, centre: XY, reach: float) -> Path:
+    """Return a way without what lies within reach of a centre at its end."""
+    kept = list(points)
+    while len(kept) > 2 and dist(kept[-2], centre) < reach:
+        kept.pop()
+    inner, outer = kept[-1], kept[-2]
+    if dist(inner, centre) >= reach or dist(outer, centre) <= reach:
+        return tuple(kept)
+    low, high = 0.0, 1.0
+    for _ in range(24):
+        middle = (low + high) / 2
+        point = (outer[0] + middle * (inner[0] - outer[0]), outer[1] + middle * (inner[1] - outer[1]))
+        low, high = (middle, high) if dist(point, centre) >= reach else (low, middle)
+    kept[-1] = (round(outer[0] + low * (inner[0] - outer[0]), 4), round(outer[1] + low * (inner[1] - outer[1]), 4))
+    return tuple(kept)
