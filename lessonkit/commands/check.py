@@ -85,17 +85,17 @@ def _lies_in(path: str, folder: Path) -> bool:
 
 
 def _explain(name: str, terminal: Terminal) -> int:
+    from lessonkit.loading.codes import CODES
+    from lessonkit.loading.pages import explain as explain_loading
     from lessonkit.rules.registry import RULES
-    from lessonkit.rules.run import explain
+    from lessonkit.rules.run import explain as explain_rule
     from lessonkit.source.closest import closest
 
-    page = explain(name)
+    page = explain_rule(name) or explain_loading(name)
     if page is None:
-        names = [module.RULE.code.name for module in RULES]
+        names = [code.name for code in (*CODES, *(module.RULE.code for module in RULES))]
         meant = closest(name, names)
-        raise CannotRunError(
-            f"there is no page for {name!r}."
-            + (f" Did you mean {meant!r}?" if meant else f" Pages: {', '.join(names)}.")
-        )
+        ending = f"Did you mean {meant!r}?" if meant else f"Pages: {', '.join(sorted(names))}."
+        raise CannotRunError(f"there is no page for {name!r}. {ending}")
     terminal.line(page)
     return 0
