@@ -1,15 +1,17 @@
-"""Exact packing of equal areas into a room, by constraint programming; the door to OR-Tools for floors.
+"""Exact packing into a room by constraint programming; the door to OR-Tools for floors.
 
-Every packing can be pushed towards the near left corner until each area touches the room's safety distance, another
-area's, or a door's clear floor. So it is enough to look at the places that sums of such lengths reach. One yes or no a
-place and turn; at each point of that lattice at most one area lies. This proves more, and sooner, than intervals
-without overlap in two dimensions do.
+Equal areas: every packing can be pushed towards the near left corner until each area touches the room's safety
+distance, another area's, or a door's clear floor. So it is enough to look at the places that sums of such lengths
+reach. One yes or no a place and turn; at each point of that lattice at most one area lies. This proves more, and
+sooner, than intervals without overlap in two dimensions do. Blocks of different sizes, which are few, are placed by
+such intervals.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from lessonkit.logistics.block_variables import BlockVariables, Choice, up
 from lessonkit.logistics.layout import Box, Need, Placed, Room
 
 _PER_METRE = 10_000
@@ -106,3 +108,30 @@ def _points(places: list[_Place], safety: int) -> list[tuple[int, ...]]:
                     if y <= row < y + deep + safety:
                         covering.setdefault((column, row), []).append(number)
     return sorted({tuple(found) for found in covering.values() if len(found) > 1})
+
+
+def place_blocks(
+    choices: Sequence[tuple[Choice, ...]], safety: Sequence[float], apart: Sequence[Sequence[float]], room: Room
+) -> list[tuple[Box, int] | None]:
+    """Place different blocks, each in one of its choices, on a grid of decimetres; as many as there is room for.
+
+    ``safety`` is each block's distance to the room's sides, ``apart`` that between every two. Returns, for each block,
+    its box and the number of its choice, or None.
+    """
+    from ortools.sat.python import cp_model
+
+    model: Any = cp_model.CpModel()
+    blocks = [BlockVariables(model, options, kept, room) for options, kept in zip(choices, safety, strict=True)]
+    model.add_no_overlap_2d([block.along for block in blocks], [block.across for block in blocks])
+    for number, block in enumerate(blocks):
+        for other, before in enumerate(blocks[:number]):
+            block.keep_apart(before, up(apart[number][other]))
+        for clear in room.clear:
+            block.keep_clear(clear)
+    model.maximize(sum(block.placed for block in blocks))
+    solver: Any = cp_model.CpSolver()
+    solver.parameters.num_workers = 1
+    solver.parameters.max_deterministic_time = _WORK
+    if solver.solve(model) not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+        return [None] * len(blocks)
+    return [block.found(solver) for block in blocks]

@@ -16,8 +16,10 @@ _LINE_HEIGHT = 1.25
 _RINGS = (0.0, 0.6, 1.2, 2.0, 3.0, 4.5, 6.0)
 """How many heights of a line a label may move away from what it names, nearest first."""
 _DIRECTIONS: tuple[XY, ...] = ((0, -1), (0, 1), (1, 0), (-1, 0), (0.8, -0.8), (-0.8, -0.8), (0.8, 0.8), (-0.8, 0.8))
-_WORDS, _SYMBOLS, _LINES, _WAYS, _EDGE, _FARTHER = 1000.0, 200.0, 6.0, 3.0, 0.6, 0.8
-"""What it costs to cover words, a symbol, four points of a line, a way or an edge, or to take the next place."""
+_WORDS, _SYMBOLS, _BROAD, _LINES, _WAYS, _EDGE, _FARTHER = 1000.0, 200.0, 30.0, 6.0, 3.0, 0.6, 0.8
+"""What it costs to cover words, a symbol, four points of a broad arrow, a line, a way or an edge, or to take the next
+place.
+"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +63,7 @@ def _frames(shape: Shape, scale: float) -> Iterator[_Frame]:
         case Segment():
             yield from _strip(((shape.x1, shape.y1), (shape.x2, shape.y2)), scale, _LINES)
         case Way():
-            yield from _strip(shape.points, scale, _WAYS)
+            yield from _strip(shape.points, scale, _BROAD if shape.role == "rotation" else _WAYS)
         case Area():
             left, low = shape.x, shape.y
             right, high = left + shape.width, low + shape.depth
