@@ -82,8 +82,9 @@ def _sign(sign: Sign, name: str, start: tuple[int, int], ledger: Ledger) -> str:
     left, middle = start
     reach = _SIGN - 5 * EMU_PER_POINT
     if isinstance(sign, Form):
-        scale = _SYMBOL / 2 / max(sign.half_width, sign.half_height)
-        return symbol_xml(name, sign, (left + reach // 2, middle), scale, ledger)
+        scale = _SYMBOL / EMU_PER_POINT / 2 / max(sign.half_width, sign.half_height)
+        half = (sign.half_width * scale, sign.half_height * scale)
+        return symbol_xml(name, sign, (left + reach // 2, middle), half, ledger)
     if sign not in AREAS.values():
         return line_xml(name, ((left, middle), (left + reach, middle)), sign, ledger)
     return shape(name, Box(left, middle - _SYMBOL // 2, reach, _SYMBOL), preset("rect"), sign, ledger)

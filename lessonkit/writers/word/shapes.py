@@ -46,11 +46,11 @@ def words_width(words: str, points: float) -> int:
     return round(len(words) * points * _LETTER_WIDTH * EMU_PER_POINT)
 
 
-def symbol_xml(name: str, form: Form, centre: tuple[int, int], scale: float, ledger: Ledger, *, label: str = "") -> str:
-    """Return a symbol around a point, at ``scale`` EMU per metre; never smaller than can be seen."""
-    across, down = (
-        round(2 * half * EMU_PER_POINT) for half in half_size(form, scale / EMU_PER_POINT, labelled=bool(label))
-    )
+def symbol_xml(
+    name: str, form: Form, centre: tuple[int, int], half: tuple[float, float], ledger: Ledger, *, label: str = ""
+) -> str:
+    """Return a symbol around a point; ``half`` is half its width and height in points."""
+    across, down = (round(2 * side * EMU_PER_POINT) for side in half)
     box = Box(centre[0] - across // 2, centre[1] - down // 2, across, down)
     outline = compound(_fitted(form.pieces, across, down), box) if form.pieces else preset(form.outline)
     words = words_in(label, _inside_letters(min(across, down))) if label else ""
@@ -98,7 +98,9 @@ def label_xml(words: str, centre: tuple[int, int], size: LabelSize, ledger: Ledg
 
 def _symbol(found: Symbol, plan: Plan, ledger: Ledger) -> str:
     centre = (plan.x(found.x), plan.y(found.y))
-    return symbol_xml(found.name, FORMS[found.what], centre, plan.scale, ledger, label=found.label or "")
+    form, label = FORMS[found.what], found.label or ""
+    half = half_size(form, plan.scale / EMU_PER_POINT, labelled=bool(label))
+    return symbol_xml(found.name, form, centre, half, ledger, label=label)
 
 
 def _way(found: Way, plan: Plan, ledger: Ledger) -> str:
