@@ -58,7 +58,5 @@ def _points(drawing: Drawing) -> Iterator[tuple[FieldPath, Point]]:
 
 
 def _is_on(floor: Floor, point: Point) -> bool:
-    return (
-        -_TINY <= point[0] <= floor.length.metres + _TINY  # the length runs to the right
-        and -_TINY <= point[1] <= floor.width.metres + _TINY
-    )
+    """Tell whether a point is on the floor; a record has no point left of it or below it."""
+    return point[0] <= floor.length.metres + _TINY and point[1] <= floor.width.metres + _TINY
