@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from lessonkit.logistics.fair_order import balance_sides, circle, fair_order
-from lessonkit.logistics.round_robin import GamePlan, GameTimes, berger, games_needed, plan_games
+from lessonkit.logistics.game_plan import GamePlan, GameTimes, berger, games_needed, plan_games
 
 OUTSIDE = Path(__file__).parents[1] / "outside/combinatorial-designs"
 TABLES = yaml.safe_load((OUTSIDE / "published-tables.yaml").read_text("utf-8"))
