@@ -89,11 +89,13 @@ def _explain(name: str, terminal: Terminal) -> int:
     from lessonkit.loading.pages import explain as explain_loading
     from lessonkit.rules.registry import RULES
     from lessonkit.rules.run import explain as explain_rule
+    from lessonkit.rules.silence import CODES_OF_SILENCE
+    from lessonkit.rules.silence import explain as explain_silence
     from lessonkit.source.closest import closest
 
-    page = explain_rule(name) or explain_loading(name)
+    page = explain_rule(name) or explain_loading(name) or explain_silence(name)
     if page is None:
-        names = [code.name for code in (*CODES, *(module.RULE.code for module in RULES))]
+        names = [code.name for code in (*CODES, *CODES_OF_SILENCE, *(module.RULE.code for module in RULES))]
         meant = closest(name, names)
         ending = f"Did you mean {meant!r}?" if meant else f"Pages: {', '.join(sorted(names))}."
         raise CannotRunError(f"there is no page for {name!r}. {ending}")

@@ -3,23 +3,28 @@
 from collections.abc import Collection, Iterator
 from functools import lru_cache
 from pathlib import Path
+from typing import Final
 
 from lessonkit.commands.terminal import Terminal
 from lessonkit.loading.folder import Loaded
 from lessonkit.loading.places import locate
 from lessonkit.loading.text import lines_of
+from lessonkit.planning.codes import PLAN_BROKEN, PLAN_OUTDATED
 from lessonkit.records.plan import Plan
 from lessonkit.reports.text import TextOptions, write_text
 from lessonkit.rules.run import run_rules
-from lessonkit.source.finding import Code, Finding, Level, in_reading_order
+from lessonkit.rules.silence import apply_silence
+from lessonkit.source.finding import Code, Finding, Level
 from lessonkit.source.location import FieldPath
+
+PLAN_CODES: Final = (PLAN_BROKEN, PLAN_OUTDATED)
 
 
 def findings_of(loaded: Loaded) -> tuple[Finding, ...]:
-    """Return what loading, the rules and the audit of its plans find, in reading order."""
+    """Return what loading, the rules and the audit of its plans find and nothing silences, in reading order."""
     found = (*loaded.findings, *run_rules(loaded))
     unsound = {finding.location.path for finding in found if finding.level is Level.ERROR}
-    return in_reading_order((*found, *_audits(loaded, unsound)))
+    return apply_silence((*found, *_audits(loaded, unsound)), loaded, PLAN_CODES)
 
 
 def _audits(loaded: Loaded, unsound: Collection[str]) -> Iterator[Finding]:
@@ -28,7 +33,6 @@ def _audits(loaded: Loaded, unsound: Collection[str]) -> Iterator[Finding]:
     if not plans:
         return
     from lessonkit.planning.audit_plan import audit_plan, inputs_changed
-    from lessonkit.planning.codes import PLAN_BROKEN, PLAN_OUTDATED
 
     for plan in plans:
         for field, says in audit_plan(plan, loaded.library):

@@ -8,7 +8,7 @@ from lessonkit.commands.terminal import Terminal
 from lessonkit.loading.folder import Loaded, load_folder
 
 DEFAULT_FOLDER: Final = "curriculum"
-_SIGNS: Final = ("school.yaml", "equipment.yaml", "activities", "units", "outcomes")
+_SIGNS: Final = ("lessonkit.yaml", "school.yaml", "equipment.yaml", "activities", "units", "outcomes")
 """What the top folder of a curriculum holds; one of them is enough."""
 
 

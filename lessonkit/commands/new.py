@@ -24,9 +24,11 @@ _FOLDERS: Final = {
     "outcomes": "outcomes",
     "plan": "plans",
     "school": "",
+    "settings": "",
     "skill": "skills",
     "unit": "units",
 }
+_SETTINGS_FILE: Final = "lessonkit.yaml"
 _ID: Final = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 _EDITOR_SETTINGS: Final = """{
   "yaml.schemas": {
@@ -35,6 +37,7 @@ _EDITOR_SETTINGS: Final = """{
     "./schema/editor/outcomes.schema.json": "outcomes/*.yaml",
     "./schema/editor/plan.schema.json": "plans/*.yaml",
     "./schema/editor/school.schema.json": "school.yaml",
+    "./schema/editor/settings.schema.json": "lessonkit.yaml",
     "./schema/editor/skill.schema.json": "skills/*.yaml",
     "./schema/editor/unit.schema.json": "units/*.yaml"
   }
@@ -65,9 +68,10 @@ def _write_skeleton(kind: str, name: str, folder: str | None, terminal: Terminal
     from lessonkit.commands.curriculum import folder_argument
 
     root = folder_argument(folder)
-    target = root / _FOLDERS[kind] / f"{name}.yaml"
+    target = root / _FOLDERS[kind] / (_SETTINGS_FILE if kind == "settings" else f"{name}.yaml")
     if target.exists():
-        raise CannotRunError(f"{target.as_posix()} is there already; choose another id.")
+        way_out = "a curriculum has one" if kind == "settings" else "choose another id"
+        raise CannotRunError(f"{target.as_posix()} is there already; {way_out}.")
     text = (shipped_folder("schema") / "skeletons" / f"{kind}.yaml").read_text("utf-8")
     title = name.replace("-", " ").capitalize()
     text = re.sub(r"(?m)^id: [a-z-]+", f"id: {name}", text, count=1)

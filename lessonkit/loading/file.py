@@ -14,6 +14,7 @@ from lessonkit.loading.fault import FileFaultError, make
 from lessonkit.loading.nodes import PARSER, Node, Parser, compose, place
 from lessonkit.loading.phrases import shown
 from lessonkit.loading.places import place_in, written_in
+from lessonkit.loading.remarks import Remark, remarks_in
 from lessonkit.loading.shape import schema_of, shape_faults
 from lessonkit.loading.text import SIZE_LIMIT, read_text, too_large
 from lessonkit.loading.values import Reader
@@ -26,11 +27,15 @@ from lessonkit.source.location import file_start
 
 @dataclass(frozen=True, slots=True)
 class LoadedFile:
-    """What became of a file: its record, None where an error stands in the way, the findings, and its kind if known."""
+    """What became of a file: its record, None where an error stands in the way, the findings, and its kind if known.
+
+    ``remarks`` are those to the program in its comments.
+    """
 
     record: AnyRecord | None
     findings: tuple[Finding, ...]
     kind: str | None = None
+    remarks: tuple[Remark, ...] = ()
 
 
 def load_file(path: Path, shown_as: str | None = None) -> LoadedFile:
@@ -74,7 +79,7 @@ def load_content(content: bytes, path: str, parser: Parser = PARSER, engine: Eng
     findings = in_reading_order(dict.fromkeys(found))
     if isinstance(kind, Finding) or has_errors(findings):
         return LoadedFile(None, findings, None if isinstance(kind, Finding) else kind)
-    return _build(kind, data, path, findings)
+    return _build(kind, data, path, findings, remarks_in(text, top, path))
 
 
 def _kind(data: Any, top: Node, path: str) -> str | Finding:
@@ -109,9 +114,11 @@ def _shape(kind: str, data: dict[str, Any], top: Node, path: str, engine: Engine
     ]
 
 
-def _build(kind: str, data: dict[str, Any], path: str, findings: tuple[Finding, ...]) -> LoadedFile:
+def _build(
+    kind: str, data: dict[str, Any], path: str, findings: tuple[Finding, ...], remarks: tuple[Remark, ...]
+) -> LoadedFile:
     try:
-        return LoadedFile(build_record(kind, data, path), findings)
+        return LoadedFile(build_record(kind, data, path), findings, kind, remarks)
     except msgspec.ValidationError as problem:
         says = f"This record cannot be understood: {problem}."
         return LoadedFile(None, (*findings, make(codes.WRONG_VALUE, says, file_start(path))))

@@ -12,6 +12,7 @@ from lessonkit.loading import codes
 from lessonkit.loading.fault import make
 from lessonkit.loading.file import LoadedFile, load_content, read_content
 from lessonkit.loading.places import locate
+from lessonkit.loading.remarks import Remark
 from lessonkit.records.framework import Framework
 from lessonkit.records.library import AnyRecord, Library, build_library
 from lessonkit.source.finding import Finding, Related, in_reading_order
@@ -36,7 +37,8 @@ class Loaded:
 
     The library also holds the outcome frameworks that come with the program, where the folder has none of the same id.
     ``digest`` stands for the names and contents of all files read: the same files, the same digest. ``broken`` are the
-    files without a record, so that nobody complains of names that lead to them; ``paths`` are all files as shown.
+    files without a record, so that nobody complains of names that lead to them; ``paths`` are all files as shown;
+    ``remarks`` are those to the program in the comments of the files that became records.
     """
 
     library: Library
@@ -46,6 +48,7 @@ class Loaded:
     digest: str
     broken: tuple[Broken, ...] = ()
     paths: tuple[str, ...] = ()
+    remarks: tuple[Remark, ...] = ()
 
 
 def load_folder(folder: Path, shown: str) -> Loaded:
@@ -58,6 +61,7 @@ def load_folder(folder: Path, shown: str) -> Loaded:
     findings: list[Finding] = []
     broken: list[Broken] = []
     paths: list[str] = []
+    remarks: list[Remark] = []
     digest = blake2b(digest_size=16)
     for found in record_files(folder, shown):
         if isinstance(found, Finding):
@@ -69,6 +73,7 @@ def load_folder(folder: Path, shown: str) -> Loaded:
         loaded = LoadedFile(None, (content,)) if isinstance(content, Finding) else load_content(content, name)
         digest.update(_entry(name.removeprefix(shown), content))
         findings.extend(loaded.findings)
+        remarks.extend(loaded.remarks)
         if loaded.record:
             records.append(loaded.record)
         else:
@@ -76,7 +81,14 @@ def load_folder(folder: Path, shown: str) -> Loaded:
     findings.extend(_same_ids(records))
     library = build_library([*records, *_frameworks_to_add(records)])
     return Loaded(
-        library, tuple(records), in_reading_order(findings), len(paths), digest.hexdigest(), tuple(broken), tuple(paths)
+        library,
+        tuple(records),
+        in_reading_order(findings),
+        len(paths),
+        digest.hexdigest(),
+        tuple(broken),
+        tuple(paths),
+        tuple(remarks),
     )
 
 

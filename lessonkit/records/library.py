@@ -10,10 +10,11 @@ from lessonkit.records.framework import Framework
 from lessonkit.records.plan import Plan
 from lessonkit.records.record import Record
 from lessonkit.records.school import School
+from lessonkit.records.settings import Settings
 from lessonkit.records.skill import Skill
 from lessonkit.records.unit import Unit
 
-AnyRecord = Activity | Catalogue | Framework | Plan | School | Skill | Unit
+AnyRecord = Activity | Catalogue | Framework | Plan | School | Settings | Skill | Unit
 
 KINDS: Mapping[str, type[AnyRecord]] = {
     "activity": Activity,
@@ -21,6 +22,7 @@ KINDS: Mapping[str, type[AnyRecord]] = {
     "outcomes": Framework,
     "plan": Plan,
     "school": School,
+    "settings": Settings,
     "skill": Skill,
     "unit": Unit,
 }
@@ -36,6 +38,7 @@ class Library:
     frameworks: Mapping[str, Framework] = field(default_factory=dict)
     plans: Mapping[str, Plan] = field(default_factory=dict)
     schools: Mapping[str, School] = field(default_factory=dict)
+    settings: Mapping[str, Settings] = field(default_factory=dict)
     skills: Mapping[str, Skill] = field(default_factory=dict)
     units: Mapping[str, Unit] = field(default_factory=dict)
     items: Mapping[str, Item] = field(default_factory=dict)
@@ -47,6 +50,7 @@ class Library:
             self.catalogues,
             self.skills,
             self.schools,
+            self.settings,
             self.activities,
             self.units,
             self.plans,
@@ -70,13 +74,14 @@ def build_library(records: Iterable[AnyRecord]) -> Library:
         frameworks=_table(tables, Framework),
         plans=_table(tables, Plan),
         schools=_table(tables, School),
+        settings=_table(tables, Settings),
         skills=_table(tables, Skill),
         units=_table(tables, Unit),
         items=items,
     )
 
 
-R = TypeVar("R", Activity, Catalogue, Framework, Plan, School, Skill, Unit)
+R = TypeVar("R", Activity, Catalogue, Framework, Plan, School, Settings, Skill, Unit)
 
 
 def _table(tables: Mapping[type[AnyRecord], Mapping[str, AnyRecord]], kind: type[R]) -> dict[str, R]:

@@ -98,7 +98,7 @@ def test_a_broken_record_is_one_fault(school: Path, capsys: pytest.CaptureFixtur
     assert "1 error in 1 of " in said
 
 
-@pytest.mark.parametrize("kind", ["activity", "equipment", "outcomes", "plan", "school", "skill", "unit"])
+@pytest.mark.parametrize("kind", ["activity", "equipment", "outcomes", "plan", "school", "settings", "skill", "unit"])
 def test_a_skeleton_loads_without_a_fault_of_shape(kind: str, school: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """What ``new`` writes is a record; it never touches one that is there."""
     assert 0 == run(capsys, "new", kind, "my-first-try", "--in", str(school))[0]

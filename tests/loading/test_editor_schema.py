@@ -89,4 +89,4 @@ def test_settings_lead_each_folder_to_its_schema() -> None:
             wrong.append(name.as_posix())
 
     assert [] == wrong
-    assert 7 == sum(1 for schema in settings["yaml.schemas"] if Path(ROOT / schema).is_file())
+    assert 8 == sum(1 for schema in settings["yaml.schemas"] if Path(ROOT / schema).is_file())

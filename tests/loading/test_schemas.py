@@ -163,6 +163,9 @@ def _gather(value: Any, part: dict[str, Any], schema: dict[str, Any], kind: str,
         found.setdefault(name, set()).update(value)
         for key, inner in value.items():
             _gather(inner, whole["properties"][key], schema, kind, found)
+    elif isinstance(value, dict):
+        for key, inner in value.items():
+            _gather(inner, whole.get("properties", {}).get(key, whole["additionalProperties"]), schema, kind, found)
     if isinstance(value, list):
         for inner in value:
             _gather(inner, whole["items"], schema, kind, found)
