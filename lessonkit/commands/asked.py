@@ -1,0 +1,39 @@
+"""What a user writes after an option, read as numbers and times; anything else ends in a sentence."""
+
+from lessonkit.commands.cannot import CannotRunError
+
+
+def whole_number(written: str, option: str, what: str, least: int, most: int) -> int:
+    """Return the whole number that stands for ``what`` (a plural) at an option, from ``least`` to ``most``.
+
+    Raises CannotRunError with a sentence for anything else.
+    """
+    try:
+        value = int(written)
+    except ValueError:
+        value = None
+    if value is None or not least <= value <= most:
+        raise CannotRunError(f"{option} {written}: the number of {what} must be a whole number from {least} to {most}.")
+    return value
+
+
+def duration(written: str, option: str, most: int = 24 * 3600) -> int:
+    """Return the seconds of a time at an option, such as ``4``, ``4:30`` or ``90 s``; at most ``most`` seconds.
+
+    Raises CannotRunError with a sentence for anything else.
+    """
+    from lessonkit.logistics.durations import read_duration, say_duration
+
+    try:
+        seconds = read_duration(written)
+    except ValueError as fault:
+        raise CannotRunError(f"{option}: {fault}.") from None
+    if seconds > most:
+        raise CannotRunError(f"{option} {written}: that is longer than {say_duration(most)}.")
+    return seconds
+
+
+def change_time(written: str, option: str) -> int:
+    """Return the seconds of a change at an option, which unlike other times may be 0 (no time at all)."""
+    zero = written.strip().removesuffix("s").removesuffix("min").strip(" 0:") == ""
+    return 0 if zero and "0" in written else duration(written, option, 3600)
