@@ -3,12 +3,13 @@
 from collections.abc import Iterator
 
 from lessonkit.document.group_drawing import drawn, labels_of, one_more, plain_drawing
-from lessonkit.document.plan_words import Lengths, legend, scale_bar, spoken
+from lessonkit.document.plan_words import legend, scale_bar, spoken
 from lessonkit.document.quarter_turn import Turned
 from lessonkit.document.scene import Area, Label, Scene, Segment, Shape, Symbol
 from lessonkit.logistics.floor import FloorAnswer, fits
 from lessonkit.logistics.groups import Grouping, group
-from lessonkit.logistics.layout import Placed
+from lessonkit.logistics.layout import Layout, Placed
+from lessonkit.logistics.lengths import Lengths, say_length
 from lessonkit.records.activity import Activity
 from lessonkit.records.school import Door, Space
 
@@ -22,11 +23,11 @@ def lesson_scene(activity: Activity, space: Space, children: int, lengths: Lengt
     grouping = group(activity.organisation, children)
     room = answer.layout
     shapes: list[Shape] = [Area(0, 0, room.room_length, room.room_width, "room", space.title)]
-    shapes.extend(building(space))
     shapes.extend(
         Area(each.box.x, each.box.y, each.box.length, each.box.width, "group", f"space {each.name}")
         for each in room.placed
     )
+    shapes.extend(building(space))
     number = 1
     for placed, size in zip(room.placed, grouping.sizes, strict=False):
         shapes.extend(group_in_place(activity, placed, size, number))
@@ -45,6 +46,7 @@ def group_scene(activity: Activity, lengths: Lengths) -> Scene:
     floor = activity.floor
     length, width = floor.length.metres, floor.width.metres
     safety = floor.safety.metres if floor.safety else 0.0
+    words = {"safety": f"kept clear, {say_length(floor.safety, lengths)}"} if floor.safety and safety else {}
     margin = safety or _MARGIN
     across, deep = length + 2 * margin, width + (1 if floor.wall else 2) * margin
     shapes: list[Shape] = [Area(0, 0, across, deep, "safety", "kept clear")] if safety else []
@@ -55,9 +57,26 @@ def group_scene(activity: Activity, lengths: Lengths) -> Scene:
     turned = Turned(margin, margin, length, width, 0)
     shapes.extend(drawn(drawing, turned))
     shapes.extend(labels_of(drawing, turned))
-    words = {"safety": f"kept clear, {floor.safety}"} if safety else {}
     bar, said = scale_bar(across, lengths)
     return Scene(across, deep, tuple(shapes), legend(shapes, words), scale_bar=bar, scale_words=said)
+
+
+def areas_scene(layout: Layout, lengths: Lengths) -> Scene:
+    """Draw a room with numbered areas and nothing in them."""
+    shapes: list[Shape] = [Area(0, 0, layout.room_length, layout.room_width, "room", "Room")]
+    for placed in layout.placed:
+        box = placed.box
+        shapes.append(Area(box.x, box.y, box.length, box.width, "group", f"area {placed.name}"))
+        shapes.append(Label(box.x + box.length / 2, box.y + box.width / 2, placed.name, "large"))
+    bar, said = scale_bar(layout.room_length, lengths)
+    return Scene(
+        layout.room_length,
+        layout.room_width,
+        tuple(shapes),
+        legend(shapes, {"group": "area"}),
+        scale_bar=bar,
+        scale_words=said,
+    )
 
 
 def describe(scene: Scene) -> str:

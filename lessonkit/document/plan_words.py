@@ -2,12 +2,12 @@
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from typing import Final, Literal
+from typing import Final
 
 from lessonkit.document.scene import Area, Label, LegendKind, LineRole, PathRole, Scene, Segment, Shape, Symbol, Way
+from lessonkit.logistics.lengths import Lengths
 from lessonkit.records.activity import Thing
 
-Lengths = Literal["metres", "feet"]
 WORDS: Final[dict[Thing, tuple[str, str]]] = {
     "child": ("child", "children"),
     "teacher": ("teacher", "teachers"),

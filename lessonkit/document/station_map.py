@@ -3,10 +3,11 @@
 from collections.abc import Iterator
 
 from lessonkit.document.floor_plan import building, group_in_place
-from lessonkit.document.plan_words import Lengths, legend, scale_bar
+from lessonkit.document.plan_words import legend, scale_bar
 from lessonkit.document.scene import Area, Label, Scene, Shape, Way
 from lessonkit.logistics.groups import group
 from lessonkit.logistics.layout import Box
+from lessonkit.logistics.lengths import Lengths
 from lessonkit.logistics.stations import Station, StationsAnswer
 from lessonkit.records.school import Space
 
@@ -18,10 +19,12 @@ Point = tuple[float, float]
 def station_scene(answer: StationsAnswer, space: Space, lengths: Lengths) -> Scene:
     """Draw the stations of a class in their room, the children who begin there, and arrows to each next station."""
     length, width = space.length.metres, space.width.metres
-    shapes: list[Shape] = [Area(0, 0, length, width, "room", space.title), *building(space)]
+    shapes: list[Shape] = [Area(0, 0, length, width, "room", space.title)]
     boxes = [_shown(station.box, length, width) for station in answer.stations]
     for station, box in zip(answer.stations, boxes, strict=True):
         shapes.append(Area(box.x, box.y, box.length, box.width, "station", f"station {station.number}"))
+    shapes.extend(shape for station in answer.stations for shape in _spaces(station))
+    shapes.extend(building(space))
     first = 1
     for station in answer.stations:
         shapes.extend(_inside(station, first))
@@ -40,12 +43,14 @@ def _shown(box: Box, length: float, width: float) -> Box:
     return Box(left, near, right - left, far - near)
 
 
-def _inside(station: Station, first: int) -> Iterator[Shape]:
-    """Draw a station's areas and the squad that begins there, numbered from ``first``."""
+def _spaces(station: Station) -> Iterator[Area]:
     for number, placed in enumerate(station.areas, 1):
         box = placed.box
-        name = f"station {station.number}, space {number}"
-        yield Area(box.x, box.y, box.length, box.width, "group", name)
+        yield Area(box.x, box.y, box.length, box.width, "group", f"station {station.number}, space {number}")
+
+
+def _inside(station: Station, first: int) -> Iterator[Shape]:
+    """Draw the squad that begins at a station, numbered from ``first``, with what its groups need."""
     if not station.children:
         return
     sizes = group(station.activity.organisation, station.children).sizes

@@ -12,6 +12,7 @@ from math import ceil
 from lessonkit.logistics.along_walls import along_walls, spread_along
 from lessonkit.logistics.groups import Grouping, group, share_out
 from lessonkit.logistics.layout import TINY, Layout, Need, Placed, Room, in_reading_order, room_of
+from lessonkit.logistics.lengths import NO_BREAK, Lengths, in_feet, in_metres
 from lessonkit.logistics.rows import most_by_counting, rows_and_columns, spread_out
 from lessonkit.records.activity import Activity
 from lessonkit.records.school import Space
@@ -72,9 +73,11 @@ def fits(activity: Activity, children: int, space: Space) -> FloorAnswer:
     return _with_crowding(answer, activity, grouping)
 
 
-def does_it_fit(need: Need, areas: int, room: Room) -> FloorAnswer:
-    """Say whether a number of equal areas (1 or more) fits a room, lengths in metres, without any record."""
-    words = _Words("the room", f"{need.length:g} m by {need.width:g} m", f"{need.safety:g} m" if need.safety else "")
+def does_it_fit(need: Need, areas: int, room: Room, lengths: Lengths = "metres") -> FloorAnswer:
+    """Say, in a school's own lengths, whether a number of equal areas (1 or more) fits a room, without any record."""
+    say = in_feet if lengths == "feet" else in_metres
+    length, width, safety = (say(side).replace(NO_BREAK, " ") for side in (need.length, need.width, need.safety))
+    words = _Words("the room", f"{length} by {width}", safety if need.safety else "")
     return _answer(need, areas, room, words, None)
 
 

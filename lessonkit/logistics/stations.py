@@ -58,7 +58,8 @@ def stations(activities: Sequence[Activity], children: int, space: Space) -> Sta
         if (spot := placed[place]) is not None
     )
     fits = len(found) == len(activities)
-    return StationsAnswer(fits, found, _says(found, activities, squads, space))
+    missing = [activity.title for activity, spot in zip(activities, placed, strict=True) if spot is None]
+    return StationsAnswer(fits, found, _says(len(found), missing, squads, space))
 
 
 def _around(placed: Sequence[Spot], room: Room) -> tuple[int, ...]:
@@ -74,17 +75,15 @@ def _around(placed: Sequence[Spot], room: Room) -> tuple[int, ...]:
     return tuple(sorted(angles, key=lambda number: (round((angles[number] - start) % tau, 6), number)))
 
 
-def _says(found: tuple[Station, ...], activities: Sequence[Activity], squads: tuple[int, ...], space: Space) -> str:
+def _says(found: int, missing: list[str], squads: tuple[int, ...], space: Space) -> str:
     name = f"the {space.title[0].lower()}{space.title[1:]}"
     sizes = f"{squads[0]}" if squads[0] == squads[-1] else f"{squads[-1]} or {squads[0]}"
-    if len(found) == len(activities):
-        return f"All {len(activities)} stations fit {name} at once, for squads of {sizes}."
-    placed = [station.activity.id for station in found]
-    missing = [activity.title for activity in activities if activity.id not in placed]
+    if not missing:
+        return f"All {found} stations fit {name} at once, for squads of {sizes}."
     if not found:
         return f"None of the stations fits {name} with a squad of {squads[0]}."
     left = ", ".join(missing)
-    return f"Only {len(found)} of {len(activities)} stations fit {name} at once; there is no room for {left}."
+    return f"Only {found} of {found + len(missing)} stations fit {name} at once; there is no room for {left}."
 
 
 def _blocks(need: Need, count: int, room: Room) -> Iterator[Block]:

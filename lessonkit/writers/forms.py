@@ -103,7 +103,7 @@ FORMS: dict[Thing, Form] = {
     "line": Form(0.5, 0.02, Ink(fill="dk2"), "rect"),
     "target": Form(0.36, 0.36, _THIN, pieces=(_frame(filled=True), Ring(1, 1, 0.7), Ring(1, 1, 0.25))),
     "box": Form(0.28, 0.28, _THIN, pieces=(_frame(filled=True), Stroke(((0, 0), (2, 2))), Stroke(((0, 2), (2, 0))))),
-    "bench": Form(0.9, 0.15, Ink(fill="accent6", line="dk2", thick=0.75), "rect"),
+    "bench": Form(0.9, 0.15, Ink(fill="accent2"), "rect"),
     "mat": Form(0.7, 0.4, Ink(fill="lt2", line="accent5", thick=0.75), "roundRect"),
     "goal": Form(0.6, 0.25, Ink(line="dk2", thick=2), pieces=(Stroke(((0, 2), (0, 0), (2, 0), (2, 2))),)),
     "rope": Form(
@@ -128,7 +128,7 @@ LINES: dict[LineRole, Ink] = {
     "door": Ink(line="lt1", thick=4),
     "net": Ink(line="dk2", thick=2.25, dash="sysDash"),
     "line": Ink(line="accent5", thick=1),
-    "bench": Ink(line="accent6", thick=6),
+    "bench": Ink(line="accent2", thick=5),
     "rope": Ink(line="accent4", thick=1.75, dash="sysDot"),
     "measure": Ink(line="accent5", thick=0.75, both_ends=True),
 }
