@@ -1,15 +1,19 @@
 """The activity card: everything that the record of one activity says."""
 
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from lessonkit.document.detail import CountPages, fullest
 from lessonkit.document.floor_plan import describe, group_scene
 from lessonkit.document.lesson_facts import PlanFacts
 from lessonkit.document.lesson_flow import PART_NAMES
 from lessonkit.document.markdown import read_inline, read_markdown
 from lessonkit.document.model import (
     Block,
+    Document,
     Drawing,
     Heading,
     KeyValues,
-    Note,
     PageBreak,
     Paragraph,
     Role,
@@ -23,12 +27,44 @@ from lessonkit.logistics.groups import group
 from lessonkit.records.activity import Activity
 
 
+@dataclass(frozen=True, slots=True)
+class CardSize:
+    """How roomy a card is: the width of the drawing's column in hundredths of the page, and lists or running words.
+
+    ``run_in`` of the three parts below the steps stand in running words instead of tables: faults and what to say to
+    them first, then easier and harder versions, then changes for everyone and cautions.
+    """
+
+    width: int = 33
+    run_in: int = 0
+
+
+_SIZES = (
+    *(CardSize(width) for width in (36, 33, 30, 27)),
+    *(CardSize(width, run_in) for run_in in (1, 2) for width in (33, 30, 27)),
+    *(CardSize(width, 3) for width in (33, 30, 27, 24, 21, 18)),
+)
+"""Sizes from the roomiest to the tightest."""
+
+
 def activity_anchor(activity_id: str) -> str:
     """Return the anchor of an activity's card inside a binder."""
     return "activity_" + activity_id.replace("-", "_")
 
 
-def card_blocks(activity: Activity, facts: PlanFacts) -> tuple[Block, ...]:
+def fitted_card(activity: Activity, facts: PlanFacts, pages: CountPages | None) -> tuple[Block, ...]:
+    """Return a card in the roomiest size in which it prints on one page, as far as ``pages`` can tell."""
+    if pages is None:
+        return card_blocks(activity, facts)
+
+    def fits(size: CardSize) -> bool:
+        blocks = card_blocks(activity, facts, size)
+        return pages(Document(activity.title, "", "", "", "", blocks, paper=facts.school.paper)) == 1
+
+    return card_blocks(activity, facts, fullest(_SIZES, fits))
+
+
+def card_blocks(activity: Activity, facts: PlanFacts, size: CardSize = _SIZES[1]) -> tuple[Block, ...]:
     """Return the card of an activity (already resolved for the grade) as it stands in a binder."""
     return (
         PageBreak(),
@@ -38,16 +74,12 @@ def card_blocks(activity: Activity, facts: PlanFacts) -> tuple[Block, ...]:
         Heading(1, text(activity.title), activity_anchor(activity.id)),
         sentence(activity.summary, Role.SUMMARY),
         _facts(activity, facts),
-        _how_and_where(activity, facts),
-        *_remarks(activity),
-        _challenge(activity),
-        *_see_say(activity),
-        Heading(3, text("Everyone takes part")),
-        *bullets(
-            change for name in ("space", "task", "equipment", "people") for change in getattr(activity.inclusion, name)
-        ),
+        _how_and_where(activity, facts, size.width),
+        *(_challenge_in_words(activity) if size.run_in >= 2 else _challenge(activity)),
+        *(_faults_in_words(activity) if size.run_in >= 1 else _faults(activity)),
+        *(_everyone_in_words(activity) if size.run_in >= 3 else _everyone_and_safety(activity)),
         *_criteria(activity),
-        Note("Safety", tuple(bullets(activity.safety))),
+        *_words(activity),
     )
 
 
@@ -66,61 +98,91 @@ def _facts(activity: Activity, facts: PlanFacts) -> KeyValues:
     return KeyValues(tuple((name, text(value)) for name, value in pairs))
 
 
-def _how_and_where(activity: Activity, facts: PlanFacts) -> Table:
-    """Put the steps beside the drawing of one group."""
+def _how_and_where(activity: Activity, facts: PlanFacts, width: int) -> Table:
+    """Put the steps, and what else is said to everybody, beside the drawing of one group."""
     scene = group_scene(activity, facts.school.lengths)
     header = (words_cell("What happens"), words_cell("One group"))
     cues = Paragraph(read_inline(" \u00b7 ".join(activity.cues)), Role.CUE)
-    return Table(
-        (header, (cell(*read_markdown(activity.steps), cues), cell(Drawing(scene, describe(scene), _share(scene))))),
-        (62, 38),
-        f"Steps and set-up of {activity.title}",
-    )
+    happens = cell(cues, *read_markdown(activity.steps), *_remarks(activity, facts))
+    drawn = cell(Drawing(scene, describe(scene), _share(scene)))
+    return Table((header, (happens, drawn)), (100 - width, width), f"Steps and set-up of {activity.title}")
 
 
 def _share(scene: Scene) -> float:
     """Draw a small space smaller, so that a child has about the same size on every card."""
-    return max(0.5, min(1.0, scene.width / 4))
+    return max(0.6, min(1.0, scene.width / 5))
 
 
-def _remarks(activity: Activity) -> tuple[Block, ...]:
+def _remarks(activity: Activity, facts: PlanFacts) -> Iterator[Block]:
     organisation = activity.organisation
+    written = facts.library.activities.get(activity.id, activity).version_for(facts.school_class.grade)
     said = (
-        ("Uneven numbers:", organisation.uneven.say if organisation.uneven else None),
-        ("Waiting:", organisation.waiting),
-        ("More children than space:", activity.floor.if_more),
         ("Stop:", activity.stop_signal),
+        ("Waiting:", organisation.waiting),
+        ("Uneven numbers:", organisation.uneven.say if organisation.uneven else None),
+        ("More children than space:", activity.floor.if_more),
+        ("This grade:", " ".join(written.changes) if written else None),
         ("Beat your best:", f"{activity.measured.what}." if activity.measured else None),
     )
-    return tuple(Paragraph(labelled(label, words)) for label, words in said if words)
+    yield from (Paragraph(labelled(label, words)) for label, words in said if words)
 
 
-def _challenge(activity: Activity) -> Table:
+def _in_words(*said: tuple[str, str]) -> Iterator[Block]:
+    yield from (Paragraph(labelled(label, words)) for label, words in said if words)
+
+
+def _challenge_in_words(activity: Activity) -> Iterator[Block]:
+    return _in_words(("Easier:", " ".join(activity.easier)), ("Harder:", " ".join(activity.harder)))
+
+
+def _faults_in_words(activity: Activity) -> Iterator[Block]:
+    faults = (f"*{pair.see.rstrip('.')}:* \u201c{pair.say}\u201d" for pair in activity.see_say)
+    return _in_words(("You may see, and say:", " ".join(faults)))
+
+
+def _everyone_in_words(activity: Activity) -> Iterator[Block]:
+    return _in_words(("Everyone takes part:", " ".join(_changes(activity))), ("Safety:", " ".join(activity.safety)))
+
+
+def _challenge(activity: Activity) -> tuple[Block, ...]:
+    if not activity.easier and not activity.harder:
+        return ()
     header = (words_cell("Easier"), words_cell("Harder"))
     row = (cell(*bullets(activity.easier)), cell(*bullets(activity.harder)))
-    return Table((header, row), (50, 50), "Easier and harder versions")
+    return (Table((header, row), (50, 50), "Easier and harder versions"),)
 
 
-def _see_say(activity: Activity) -> tuple[Block, ...]:
+def _faults(activity: Activity) -> tuple[Block, ...]:
     if not activity.see_say:
         return ()
     header = (words_cell("You may see"), words_cell("You can say"))
     rows = tuple((words_cell(pair.see), words_cell(f"\u201c{pair.say}\u201d")) for pair in activity.see_say)
-    return (Table((header, *rows), (45, 55), "Common faults and what to say"),)
+    return (Table((header, *rows), (42, 58), "Common faults and what to say"),)
+
+
+def _everyone_and_safety(activity: Activity) -> tuple[Block, ...]:
+    header = (words_cell("Everyone takes part"), words_cell("Safety"))
+    row = (cell(*bullets(_changes(activity))), cell(*bullets(activity.safety)))
+    return (Table((header, row), (56, 44), "Everyone takes part, in safety"),)
+
+
+def _changes(activity: Activity) -> list[str]:
+    kinds = ("space", "task", "equipment", "people")
+    return [change for kind in kinds for change in getattr(activity.inclusion, kind)]
 
 
 def _criteria(activity: Activity) -> tuple[Block, ...]:
-    blocks: list[Block] = []
-    if activity.look_for:
-        header = (words_cell("Outcome"), words_cell("What to look for"), words_cell("In a child's words"))
-        rows = tuple(
-            (words_cell(entry.outcome), words_cell(entry.criterion), words_cell(entry.i_can))
-            for entry in activity.look_for
-        )
-        blocks.append(Table((header, *rows), (17, 45, 38), "What to look for", row_header=True))
-    blocks.extend(
-        Paragraph(labelled(f"Ask: {question.ask}", f"*Listen for:* {question.listen_for}"))
-        for question in activity.questions
+    if not activity.look_for:
+        return ()
+    header = (words_cell("Outcome"), words_cell("What to look for"), words_cell("In a child's words"))
+    rows = tuple(
+        (words_cell(entry.outcome), words_cell(entry.criterion), words_cell(entry.i_can)) for entry in activity.look_for
     )
-    blocks.extend(Paragraph(labelled(f"{word.word}:", word.means)) for word in activity.words)
-    return tuple(blocks)
+    return (Table((header, *rows), (14, 48, 38), "What to look for", row_header=True),)
+
+
+def _words(activity: Activity) -> Iterator[Block]:
+    for question in activity.questions:
+        yield Paragraph(labelled(f"Ask: {question.ask}", f"*Listen for:* {question.listen_for}"))
+    if activity.words:
+        yield Paragraph(labelled("Words:", "; ".join(f"*{word.word}*, {word.means}" for word in activity.words) + "."))

@@ -1,48 +1,51 @@
-"""The binder of a unit: cover, contents, overview, every lesson, activity cards, and the outcome codes."""
+"""The binder of a unit: cover, contents, overview, every lesson, activity cards, lists and the outcome codes."""
 
-from lessonkit.document.activity_card import card_blocks
-from lessonkit.document.dates_in_words import day_in_words
+from lessonkit.document import check_list, equipment_list, record_card, unit_overview
+from lessonkit.document.activity_card import activity_anchor, fitted_card
+from lessonkit.document.check_list import check_list_blocks
+from lessonkit.document.cover import fitted_cover
+from lessonkit.document.detail import CountPages
+from lessonkit.document.equipment_list import equipment_blocks
 from lessonkit.document.lesson_facts import PlanFacts
-from lessonkit.document.lesson_plan import lesson_blocks
-from lessonkit.document.model import (
-    Block,
-    Contents,
-    Document,
-    Heading,
-    KeyValues,
-    PageBreak,
-    Paragraph,
-    Role,
-    plain,
-    text,
-)
+from lessonkit.document.lesson_plan import lesson_anchor, lesson_blocks, lesson_detail
+from lessonkit.document.model import Block, Contents, Document, Heading, text
 from lessonkit.document.outcome_page import outcome_blocks
-from lessonkit.document.pieces import EN_DASH, sentence
-from lessonkit.document.unit_overview import overview_blocks
+from lessonkit.document.pieces import EN_DASH
+from lessonkit.document.record_card import record_card_blocks
 from lessonkit.records.activity import Activity
 
+Row = tuple[int, str, str, int]
 
-def binder_document(facts: PlanFacts) -> Document:
-    """Return the whole binder of a plan."""
-    body = _body(facts)
+
+def binder_document(facts: PlanFacts, pages: CountPages | None = None) -> Document:
+    """Return the whole binder of a plan. With ``pages`` lessons and cards are fitted to their sheets."""
+    lists = tuple(
+        (title, anchor, blocks)
+        for title, anchor, blocks in (
+            (equipment_list.TITLE, equipment_list.ANCHOR, equipment_blocks(facts)),
+            (check_list.TITLE, check_list.ANCHOR, check_list_blocks(facts)),
+            (record_card.TITLE, record_card.ANCHOR, record_card_blocks(facts)),
+            ("The outcome codes", "outcomes", outcome_blocks(facts)),
+        )
+        if blocks
+    )
     return Document(
         title=facts.unit.title,
         subject=f"Unit binder {EN_DASH} {facts.school_class.title}",
         author=facts.school.title,
         footer=f"{facts.school.title} {EN_DASH} {facts.unit.title}",
         date=facts.lessons[0].lesson.date,
-        blocks=(*_cover(facts), _contents(body), *body),
+        blocks=(
+            *fitted_cover(facts, pages),
+            Heading(1, text("Contents"), "contents", new_page=True),
+            _contents(facts, tuple((1, title, anchor, 0) for title, anchor, _ in lists)),
+            *unit_overview.overview_blocks(facts),
+            *_lessons(facts, pages),
+            *(block for activity in activities_of(facts) for block in fitted_card(activity, facts, pages)),
+            *(block for _, _, blocks in lists for block in blocks),
+        ),
         paper=facts.school.paper,
         keywords=tuple(aim.code for aim in facts.unit.aims),
-    )
-
-
-def _body(facts: PlanFacts) -> tuple[Block, ...]:
-    return (
-        *overview_blocks(facts),
-        *(block for lesson in facts.lessons for block in lesson_blocks(facts, lesson, links=True, new_page=True)),
-        *(block for activity in activities_of(facts) for block in card_blocks(activity, facts)),
-        *outcome_blocks(facts),
     )
 
 
@@ -52,28 +55,21 @@ def activities_of(facts: PlanFacts) -> tuple[Activity, ...]:
     return tuple(sorted(found.values(), key=lambda activity: activity.title))
 
 
-def _cover(facts: PlanFacts) -> tuple[Block, ...]:
-    first, last = facts.lessons[0].lesson, facts.lessons[-1].lesson
-    pairs = (
-        ("Class", f"{facts.school_class.title}, {facts.school_class.children} children"),
-        ("From", day_in_words(first.date)),
-        ("To", day_in_words(last.date)),
-        ("Lessons", f"{len(facts.lessons)} of {first.minutes} minutes"),
-    )
-    return (
-        Paragraph(text(facts.school.title), Role.KICKER),
-        Paragraph(text(facts.unit.title), Role.TITLE),
-        sentence(facts.unit.summary, Role.SUMMARY),
-        KeyValues(tuple((name, text(value)) for name, value in pairs)),
-        PageBreak(),
+def _lessons(facts: PlanFacts, pages: CountPages | None) -> tuple[Block, ...]:
+    return tuple(
+        block
+        for lesson in facts.lessons
+        for block in lesson_blocks(facts, lesson, lesson_detail(facts, lesson, pages), links=True, new_page=True)
     )
 
 
-def _contents(body: tuple[Block, ...]) -> Contents:
-    """List the headings of level 1; the page numbers are counted by whoever lays the pages out."""
-    rows = [
-        (block.level, plain(block.content), block.anchor or "", 0)
-        for block in body
-        if isinstance(block, Heading) and block.level == 1
-    ]
-    return Contents(tuple(rows))
+def _contents(facts: PlanFacts, lists: tuple[Row, ...]) -> Contents:
+    """List what the binder holds, lessons and cards below a row for all of them; whoever lays it out counts pages."""
+    numbers = [(lesson.lesson.lesson, lesson.title) for lesson in facts.lessons]
+    activities = activities_of(facts)
+    rows: list[Row] = [(1, unit_overview.TITLE, unit_overview.ANCHOR, 0)]
+    rows.append((1, "The lessons", lesson_anchor(numbers[0][0]), 0))
+    rows.extend((2, f"Lesson {number}: {title}", lesson_anchor(number), 0) for number, title in numbers)
+    rows.append((1, "The activities", activity_anchor(activities[0].id), 0))
+    rows.extend((2, activity.title, activity_anchor(activity.id), 0) for activity in activities)
+    return Contents((*rows, *lists), gathers=1)

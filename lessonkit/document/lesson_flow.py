@@ -4,11 +4,11 @@ from collections.abc import Iterator
 
 from lessonkit.document.lesson_facts import LessonFacts, SlotFacts
 from lessonkit.document.markdown import read_inline, read_markdown
-from lessonkit.document.model import Block, Cell, Paragraph, Role, Table, text
+from lessonkit.document.model import Block, Cell, Inline, Paragraph, Role, Table, Text, text
 from lessonkit.document.pieces import EN_DASH, NO_BREAK, cell, labelled, words_cell
 from lessonkit.records.activity import LessonPart
 
-PART_NAMES = {
+PART_NAMES: dict[LessonPart, str] = {
     "warm-up": "Warm-up",
     "skill": "Skill",
     "practice": "Practice",
@@ -17,15 +17,19 @@ PART_NAMES = {
 }
 """The parts of a lesson as a page names them."""
 
-_MOST_FAULTS: dict[LessonPart, int] = {"warm-up": 0, "skill": 1, "practice": 1, "game": 1, "closing": 0}
-_MOST_QUESTIONS: dict[LessonPart, int] = {"warm-up": 0, "skill": 1, "practice": 1, "game": 1, "closing": 1}
+_MAIN_PARTS = ("skill", "practice", "game")
+Remark = tuple[str, str]
+"""A label and what is said."""
 
 
-def flow_table(lesson: LessonFacts) -> Table:
-    """Return what happens when: minutes, the activity with groups, cues and steps, and beside it how to change it."""
-    header = tuple(words_cell(words) for words in ("Minutes", "What happens", "Say, ask, change"))
-    rows = tuple((_clock(slot), _what(slot), _remarks(slot)) for slot in lesson.slots)
-    return Table((header, *rows), (9.5, 61, 29.5), "The lesson minute by minute", row_header=True)
+def flow_table(lesson: LessonFacts, remarks: int) -> Table:
+    """Return what happens when: minutes, and beside them the activity with groups, cues, steps and remarks.
+
+    ``remarks`` is the most for an activity of a main part beyond what must be said.
+    """
+    header = (words_cell("Minutes"), words_cell("What happens, what to say, how to change it"))
+    rows = tuple((_clock(slot), cell(*_what(slot), *_remarks(slot, remarks))) for slot in lesson.slots)
+    return Table((header, *rows), (8.5, 91.5), "The lesson minute by minute", row_header=True)
 
 
 def _clock(facts: SlotFacts) -> Cell:
@@ -36,7 +40,7 @@ def _clock(facts: SlotFacts) -> Cell:
     return cell(*shown)
 
 
-def _what(facts: SlotFacts) -> Cell:
+def _what(facts: SlotFacts) -> tuple[Block, ...]:
     activity = facts.activity
     blocks: list[Block] = [Paragraph(labelled(activity.title, _groups(facts)))]
     if activity.cues:
@@ -44,13 +48,7 @@ def _what(facts: SlotFacts) -> Cell:
     blocks.extend(read_markdown(activity.steps))
     if activity.organisation.waiting:
         blocks.append(Paragraph(labelled("Waiting:", activity.organisation.waiting)))
-    return cell(*blocks)
-
-
-def _remarks(facts: SlotFacts) -> Cell:
-    """Show what to say and how to change it; the activity's card in the binder has every version."""
-    said = (*_sayings(facts), *_changes(facts))
-    return cell(*(Paragraph(labelled(label, words)) for label, words in said))
+    return tuple(blocks)
 
 
 def _groups(facts: SlotFacts) -> str:
@@ -61,27 +59,48 @@ def _groups(facts: SlotFacts) -> str:
     return says
 
 
-def _sayings(facts: SlotFacts) -> Iterator[tuple[str, str]]:
+def _remarks(facts: SlotFacts, most: int) -> Iterator[Block]:
+    """Say what must be said, and what helps most of the rest; the activity's card has it all."""
+    if facts.slot.part not in _MAIN_PARTS:
+        most = max(most - 2, 0)
+    lines: dict[int, dict[str, str]] = {}
+    for line, (label, said) in (*_needed(facts), *list(_offered(facts))[:most]):
+        words = lines.setdefault(line, {})
+        words[label] = f"{words[label]} {said}" if label in words else said
+    for line in sorted(lines):
+        yield Paragraph(_run_in(lines[line]))
+
+
+def _run_in(said: dict[str, str]) -> tuple[Inline, ...]:
+    """Put labels and what they say one behind the other."""
+    parts = [labelled(label, words) for label, words in said.items()]
+    return tuple(inline for place, part in enumerate(parts) for inline in (*_SPACE[: place > 0], *part))
+
+
+_SPACE = (Text(" "),)
+
+
+def _needed(facts: SlotFacts) -> Iterator[tuple[int, Remark]]:
+    """Yield what must not be left out, each with its line."""
     activity = facts.activity
     if facts.slot.assess:
-        yield "Check today:", f"{', '.join(facts.slot.assess)}."
+        yield 0, ("Check today:", f"{', '.join(facts.slot.assess)}.")
     if activity.stop_signal:
-        yield "Stop:", activity.stop_signal
-    if activity.measured:
-        yield "Beat your best:", f"{activity.measured.what}."
-    for question in activity.questions[: _MOST_QUESTIONS[facts.slot.part]]:
-        yield f"Ask: {question.ask}", f"*Listen for:* {question.listen_for}"
-
-
-def _changes(facts: SlotFacts) -> Iterator[tuple[str, str]]:
-    activity = facts.activity
+        yield 1, ("Stop:", activity.stop_signal)
     for change in facts.version.changes if facts.version else ():
-        yield "This grade:", change
-    if facts.slot.part == "closing":
-        return
-    for words in activity.easier[:1]:
-        yield "Easier:", words
-    for words in activity.harder[:1]:
-        yield "Harder:", words
-    for pair in activity.see_say[: _MOST_FAULTS[facts.slot.part]]:
-        yield f"{pair.see.rstrip('.')}:", f"\u201c{pair.say}\u201d"
+        yield 2, ("This grade:", change)
+
+
+def _offered(facts: SlotFacts) -> Iterator[tuple[int, Remark]]:
+    """Yield what may be left out, what helps most first, each with its line."""
+    activity = facts.activity
+    measured = [("Beat your best:", f"{activity.measured.what}.")] if activity.measured else []
+    questions = [(f"Ask: {each.ask}", f"*Listen for:* {each.listen_for}") for each in activity.questions]
+    easier = [("Easier:", words) for words in activity.easier]
+    harder = [("Harder:", words) for words in activity.harder]
+    faults = [(f"{pair.see.rstrip('.')}:", f"\u201c{pair.say}\u201d") for pair in activity.see_say]
+    columns = [(4, questions), (3, measured), (6, faults)]
+    if facts.slot.part != "closing":
+        columns = [(5, easier), (5, harder), *reversed(columns[:2]), columns[2]]
+    for turn in range(3):
+        yield from ((line, column[turn]) for line, column in columns if turn < len(column))

@@ -66,6 +66,8 @@ class Role(StrEnum):
     SMALL = "small"
     CODE = "code"
     QUOTE = "quote"
+    LETTER = "letter"
+    POSTER = "poster"
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,13 +75,14 @@ class Heading:
     """A heading of level 1 (the document or lesson title) to 6; ``anchor`` names it for links.
 
     Builders use levels 1 to 4; deeper ones come only from an author's Markdown. A cover's title is a paragraph of the
-    role ``TITLE``, so that the contents do not list it.
+    role ``TITLE``, so that the contents do not list it. With ``poster`` it is read from across a room.
     """
 
     level: int
     content: tuple[Inline, ...]
     anchor: str | None = None
     new_page: bool = False
+    poster: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,9 +168,14 @@ class WritingSpace:
 
 @dataclass(frozen=True, slots=True)
 class Contents:
-    """The table of contents: (level, words, anchor, page) rows, page numbers as they will be printed (0: not known)."""
+    """The table of contents: (level, words, anchor, page) rows, page numbers as they will be printed (0: not known).
+
+    ``gathers`` is the deepest level of headings that a program takes in when it renews the rows, where that is not the
+    deepest level of the rows themselves.
+    """
 
     rows: tuple[tuple[int, str, str, int], ...]
+    gathers: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

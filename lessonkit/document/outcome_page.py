@@ -4,7 +4,7 @@ from lessonkit.document.lesson_facts import PlanFacts
 from lessonkit.document.lesson_plan import code_anchor
 from lessonkit.document.model import Block, Heading, Paragraph, Role, text
 from lessonkit.document.pieces import sentence
-from lessonkit.document.unit_overview import coverage_codes
+from lessonkit.document.unit_coverage import coverage_codes
 
 
 def outcome_blocks(facts: PlanFacts) -> tuple[Block, ...]:
@@ -22,7 +22,7 @@ def outcome_blocks(facts: PlanFacts) -> tuple[Block, ...]:
     for code in sorted(coverage_codes(facts), key=lambda code: (places.get(code, len(places)), code)):
         outcome = facts.outcomes.get(code)
         if outcome is None:
-            blocks.append(Heading(3, text(code), code_anchor(code)))
+            blocks.append(Heading(2, text(code), code_anchor(code)))
             blocks.append(sentence("The framework file does not list this code yet."))
             continue
         if outcome.standard != standard:

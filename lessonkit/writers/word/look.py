@@ -101,7 +101,7 @@ PARAGRAPHS: tuple[Style, ...] = (
     _heading(1, _spacing(0, 40, 228), _BOLD + color("dk2") + _size(40)),
     _heading(
         2,
-        _box(line("top", "accent6", 6, 5)) + _spacing(150, 30),
+        _box(line("top", "accent6", 6, 4)) + _spacing(120, 20),
         _BOLD + color("dk2") + '<w:spacing w:val="4"/>' + _size(22),
     ),
     _heading(3, _spacing(120, 20), _BOLD + color("accent2") + _size(19)),
@@ -134,6 +134,16 @@ PARAGRAPHS: tuple[Style, ...] = (
         run=color("accent5"),
         custom=False,
     ),
+    Style("Letter", "Letter", paragraph=_spacing(60, 100, 264), run=_size(23)),
+    Style(
+        "PosterHeading",
+        "Poster Heading",
+        based_on="Heading1",
+        next="Poster",
+        paragraph=_spacing(0, 160, 216),
+        run=_size(112),
+    ),
+    Style("Poster", "Poster", paragraph=_spacing(0, 240, 216), run=_BOLD + color("accent1") + _size(80)),
     Style("ListBullet", "List Bullet", paragraph=_spacing(0, 10), custom=False),
     Style("ListNumber", "List Number", paragraph=_spacing(0, 10), custom=False),
     Style(
@@ -199,5 +209,5 @@ LETTERS: dict[str, str] = {
 style in a drawing that stands in a table.
 """
 
-ON_NEW_PAGE = ("Normal", "Title", "Heading1", "Heading2", "Kicker", "Gap")
+ON_NEW_PAGE = ("Normal", "Title", "Heading1", "Heading2", "PosterHeading", "Kicker", "Gap")
 """Paragraph styles that have a twin, named with ``Page`` at its end, which begins a new page."""

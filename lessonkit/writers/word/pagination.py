@@ -45,12 +45,11 @@ def with_pages(document: Document, pages: Pages) -> Document:
 def _filled(block: Block, pages: Pages) -> Block:
     if not isinstance(block, Contents):
         return block
-    return Contents(
-        tuple(
-            (level, words, anchor, page or pages.places.get(anchor_bookmark(anchor), 0))
-            for level, words, anchor, page in block.rows
-        )
+    rows = tuple(
+        (level, words, anchor, page or pages.places.get(anchor_bookmark(anchor), 0))
+        for level, words, anchor, page in block.rows
     )
+    return replace(block, rows=rows)
 
 
 def fill_pages(pieces: Sequence[Piece], room: int) -> Pages:

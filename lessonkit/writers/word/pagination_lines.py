@@ -2,8 +2,9 @@
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
-from typing import Any
+from dataclasses import replace
+from functools import lru_cache
+from typing import Any, NamedTuple
 from xml.etree import ElementTree as Xml
 
 from lessonkit.writers.word.page import EMU_PER_TWIP
@@ -20,8 +21,7 @@ _DEPTH = 512
 """How far letters reach below the base line, in units of the font: a drawing stands on that line."""
 
 
-@dataclass(frozen=True, slots=True)
-class Words:
+class Words(NamedTuple):
     """What cannot be parted: its width, its tallest letters in half points or its own height as a drawing.
 
     ``gap`` is the space behind it, which may hang out of a line; ``ends`` a line break behind it.
@@ -46,7 +46,7 @@ def line_heights(paragraph: Xml.Element, look: Look, marks: Mapping[str, Mapping
             filled, size, tall = 0.0, 0, 0
         while word.width > room and not word.tall:
             lines.append(_height(look, word.size, 0))
-            word = replace(word, width=word.width - room)  # noqa: PLW2901 - what is left of a word wider than the line
+            word = word._replace(width=word.width - room)  # noqa: PLW2901 - what is left of a word wider than the line
         filled, size, tall = filled + word.width + word.gap, max(size, word.size), max(tall, word.tall)
         if word.ends:
             lines.append(_height(look, size, tall))
@@ -70,11 +70,12 @@ def _joined(pieces: list[Words]) -> Iterator[Words]:
     open_word: Words | None = None
     for piece in pieces:
         if open_word is not None:
-            piece = replace(  # noqa: PLW2901 - the joined piece takes its place
-                piece,
-                width=open_word.width + piece.width,
-                size=max(open_word.size, piece.size),
-                tall=max(open_word.tall, piece.tall),
+            piece = Words(  # noqa: PLW2901 - the joined piece takes its place
+                open_word.width + piece.width,
+                max(open_word.size, piece.size),
+                piece.gap,
+                piece.ends,
+                max(open_word.tall, piece.tall),
             )
         if piece.gap or piece.ends or piece.tall:
             open_word = None
@@ -123,18 +124,21 @@ def _part(part: Xml.Element, letters: Look) -> Iterator[Words]:
             yield Words(across, 0, tall=down)
 
 
-def _words(words: str, letters: Look) -> Iterator[Words]:
+@lru_cache(maxsize=10_000)
+def _words(words: str, letters: Look) -> tuple[Words, ...]:
     if letters.caps:
         words = words.upper()
+    pieces: list[Words] = []
     for found in _PIECES.finditer(words):
         piece = found[0]
         width = _width(piece, letters)
         if piece[0] == " ":
-            yield Words(0, letters.size, gap=width)
+            pieces.append(Words(0, letters.size, gap=width))
         elif piece[0] in "-\u2013\u2014" and not words[found.end() : found.end() + 1].isdigit():
-            yield Words(width, letters.size, gap=0.001)
+            pieces.append(Words(width, letters.size, gap=0.001))
         else:
-            yield Words(width, letters.size)
+            pieces.append(Words(width, letters.size))
+    return tuple(pieces)
 
 
 def _width(words: str, letters: Look) -> float:

@@ -22,12 +22,14 @@ _STYLES = {
     Role.SMALL: "Small",
     Role.CODE: "Code",
     Role.QUOTE: "Quote",
+    Role.LETTER: "Letter",
+    Role.POSTER: "Poster",
 }
 
 
 def heading_xml(heading: Heading, ledger: Ledger, *, new_page: bool) -> str:
     """Return a heading, with a bookmark where it has an anchor."""
-    style = f"Heading{min(max(heading.level, 1), 6)}"
+    style = "PosterHeading" if heading.poster else f"Heading{min(max(heading.level, 1), 6)}"
     content = runs(heading.content, ledger, bold=style in BOLD_STYLES)
     if heading.anchor is not None:
         content = ledger.bookmark(anchor_bookmark(heading.anchor), content)
@@ -69,7 +71,7 @@ def contents_xml(contents: Contents, ledger: Ledger) -> str:
     """Return the table of contents: a field that Word can renew, filled with the rows as they will be printed."""
     if not contents.rows:
         return ""
-    deepest = max(row[0] for row in contents.rows)
+    deepest = contents.gathers or max(row[0] for row in contents.rows)
     opening = (
         '<w:r><w:fldChar w:fldCharType="begin"/></w:r>'
         f'<w:r><w:instrText xml:space="preserve"> TOC \\o "1-{deepest}" \\h \\z \\u </w:instrText></w:r>'

@@ -93,8 +93,9 @@ def _is_uncounted(document: Document) -> bool:
 
 
 def _count(document: Document, sheet: Page, spare: int = 0) -> Pages:
-    """Count with native drawings, which are as large as pictures and sooner made."""
-    return count_pages(_body(document, Options(), sheet)[1], sheet, document.language, spare)
+    """Count with blank pictures in place of drawings: they are as large and sooner made."""
+    blank = Options(drawings="picture", scene_picture=lambda _: b"")
+    return count_pages(_body(document, blank, sheet)[1], sheet, document.language, spare)
 
 
 def _body(document: Document, options: Options, sheet: Page) -> tuple[Ledger, str]:

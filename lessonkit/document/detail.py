@@ -1,0 +1,80 @@
+"""How much a page shows: the most that fits its sheets, chosen with the help of whoever counts pages."""
+
+from bisect import bisect_left
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from typing import TypeVar
+
+from lessonkit.document.model import Document
+
+CountPages = Callable[[Document], int]
+"""Returns the number of pages that a document takes, as one writer lays it out."""
+
+Choice = TypeVar("Choice")
+
+
+@dataclass(frozen=True, slots=True)
+class Ready:
+    """How much the first part of a lesson shows: aims, equipment, floor, cautions.
+
+    ``criteria``, ``inclusion`` and ``cautions`` are the most for an outcome, a kind of change and an activity;
+    ``drawing`` is the floor plan's share of its column; ``notes`` are those on equipment.
+    """
+
+    criteria: int = 2
+    inclusion: int = 1
+    cautions: int = 1
+    drawing: float = 1.0
+    notes: bool = True
+    words: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Detail:
+    """How much of what its activities offer a lesson shows; steps, cues and outcome codes always stand in it whole.
+
+    ``remarks`` is the most that stands below the steps of an activity beyond what must be said, ``lines`` the number of
+    ruled lines for notes, which stand at the end or, with ``notes_first``, below what is made ready.
+    """
+
+    ready: Ready = Ready()
+    remarks: int = 5
+    lines: int = 3
+    notes_first: bool = False
+
+
+READY: tuple[Ready, ...] = (
+    Ready(criteria=3, inclusion=2, cautions=2),
+    Ready(criteria=3, inclusion=2),
+    Ready(criteria=3),
+    Ready(),
+    Ready(drawing=0.9),
+    Ready(criteria=1, drawing=0.9),
+    Ready(criteria=1, drawing=0.9, words=False),
+    Ready(criteria=1, drawing=0.85, words=False, notes=False),
+    Ready(criteria=1, drawing=0.8, words=False, notes=False),
+    Ready(criteria=1, inclusion=0, drawing=0.8, words=False, notes=False),
+)
+"""The first part from the fullest to the barest."""
+REMARKS = (10, 8, 7, 6, 5, 4, 3, 2, 1, 0)
+"""Numbers of remarks that go with them."""
+_LINES = (16, 14, 12, 10, 9, 8, 7, 6, 5, 4, 3, 2, 1)
+
+
+def fullest(choices: Sequence[Choice], fits: Callable[[Choice], bool]) -> Choice:
+    """Return the first choice that fits, where each takes less room than the one before it; the last if none does."""
+    place = bisect_left(choices, True, key=fits)
+    return choices[min(place, len(choices) - 1)]
+
+
+def fullest_detail(fits: Callable[[Detail], bool]) -> Detail:
+    """Return the fullest detail that fits: both parts alike first, then each as far as it goes, then room for notes."""
+    pairs = tuple(zip(READY, REMARKS, strict=True))
+    found = Detail()
+    for notes_first in (False, True):
+        found = fullest([Detail(*pair, _LINES[-2], notes_first) for pair in pairs], fits)
+        if fits(found):
+            break
+    found = fullest([replace(found, remarks=most) for most in REMARKS if most >= found.remarks], fits)
+    found = fullest([replace(found, ready=ready) for ready in READY[: READY.index(found.ready) + 1]], fits)
+    return fullest([replace(found, lines=lines) for lines in _LINES], fits)

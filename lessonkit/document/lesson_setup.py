@@ -1,0 +1,92 @@
+"""What a lesson needs before it begins: equipment, the floor, cautions; and what lets everyone take part."""
+
+from collections.abc import Iterator
+
+from lessonkit.document.detail import Ready
+from lessonkit.document.floor_plan import describe, lesson_scene
+from lessonkit.document.lesson_facts import LessonFacts, PlanFacts, SlotFacts
+from lessonkit.document.model import Block, Drawing, Heading, ListBlock, Paragraph, Strong, Table, text
+from lessonkit.document.pieces import NO_BREAK, cell, labelled, sentence, words_cell
+
+_MAIN_PARTS = ("skill", "practice", "game")
+_KINDS = ("space", "task", "equipment", "people")
+_SHARES = (57.0, 43.0)
+_POLICY = (
+    "Follow your school's own safety rules and plans where they differ from this sheet, "
+    "and leave medical questions to licensed staff."
+)
+
+
+def setup_blocks(facts: PlanFacts, lesson: LessonFacts, ready: Ready) -> tuple[Block, ...]:
+    """Return equipment and cautions beside the floor plan, and below them what lets everyone take part."""
+    main = main_slot(lesson).activity
+    left = cell(*_equipment(facts, lesson, ready), Heading(3, text("Safety")), *_safety(lesson, ready))
+    right = cell(floor_drawing(facts, lesson, ready.drawing))
+    header = (words_cell("Equipment for this class"), words_cell(f"{lesson.space.title} set up for {main.title}"))
+    return (
+        Table((header, (left, right)), _SHARES, "Equipment, safety and floor plan"),
+        *_everyone(lesson, ready),
+        *(_words(lesson) if ready.words else ()),
+    )
+
+
+def floor_drawing(facts: PlanFacts, lesson: LessonFacts, width: float = 1.0) -> Drawing:
+    """Return the floor plan of a lesson's main activity, ``width`` being its share of the text's width."""
+    scene = lesson_scene(main_slot(lesson).activity, lesson.space, facts.school_class.children, facts.school.lengths)
+    return Drawing(scene, describe(scene), width)
+
+
+def main_slot(lesson: LessonFacts) -> SlotFacts:
+    """Return the activity whose floor the lesson's plan shows: the longest practice or game, or else the longest."""
+    mains = [slot for slot in lesson.slots if slot.slot.part in ("practice", "game")] or list(lesson.slots)
+    return max(mains, key=lambda slot: slot.slot.minutes)
+
+
+def _equipment(facts: PlanFacts, lesson: LessonFacts, ready: Ready) -> tuple[Block, ...]:
+    """List the items with their notes, or name them in one line where room is short."""
+    if not lesson.equipment:
+        return (sentence("Nothing is needed."),)
+    counted = [(f"{count}{NO_BREAK}{facts.item_name(item, count)}", item) for item, count in lesson.equipment]
+    if not ready.notes:
+        return (Paragraph((Strong(text(", ".join(said for said, _ in counted))),)),)
+    return (ListBlock(tuple((Paragraph(labelled(said, _note(lesson, item))),) for said, item in counted)),)
+
+
+def _note(lesson: LessonFacts, item: str) -> str:
+    notes = [
+        need.note
+        for slot in lesson.slots
+        for need in slot.activity.equipment
+        if need.item == item and need.note is not None
+    ]
+    if not notes:
+        return ""
+    note = notes[0].rstrip(".")
+    return f"({note[:1].lower()}{note[1:]})"
+
+
+def _safety(lesson: LessonFacts, ready: Ready) -> tuple[Block, ...]:
+    """Give the first cautions of every activity, and the word on local rules once for all; the cards have the rest."""
+    cautions = dict.fromkeys(caution for slot in lesson.slots for caution in slot.activity.safety[: ready.cautions])
+    return (sentence(" ".join(cautions)), Paragraph((Strong(text(_POLICY)),)))
+
+
+def _everyone(lesson: LessonFacts, ready: Ready) -> Iterator[Block]:
+    """Name changes of each kind, those of the main activity first; the cards have them all."""
+    mains = (main_slot(lesson), *(slot for slot in lesson.slots if slot.slot.part in _MAIN_PARTS))
+    changes: list[Block] = []
+    for kind in _KINDS:
+        found = dict.fromkeys(change for slot in mains for change in getattr(slot.activity.inclusion, kind))
+        if found and ready.inclusion:
+            changes.append(Paragraph(labelled(f"{kind.capitalize()}:", " ".join(list(found)[: ready.inclusion]))))
+    if changes:
+        yield Heading(3, text("Everyone takes part"))
+        yield from changes
+
+
+def _words(lesson: LessonFacts) -> tuple[Block, ...]:
+    words = dict.fromkeys((word.word, word.means) for slot in lesson.slots for word in slot.activity.words)
+    if not words:
+        return ()
+    spoken = "; ".join(f"*{word}*, {means}" for word, means in words)
+    return (Paragraph(labelled("Words to use:", f"{spoken}.")),)

@@ -1,0 +1,112 @@
+"""Which lesson serves which outcome, how learning is checked, and the words to learn."""
+
+from lessonkit.document.dates_in_words import short_day
+from lessonkit.document.lesson_facts import LessonFacts, PlanFacts
+from lessonkit.document.lesson_plan import code_anchor
+from lessonkit.document.model import Block, Heading, Link, Paragraph, Role, Table, text
+from lessonkit.document.pieces import cell, labelled, words_cell
+from lessonkit.document.record_card import measured_tasks
+from lessonkit.records.activity import How
+
+_MARKS: dict[How, str] = {"introduced": "I", "practised": "P", "assessed": "A"}
+_MOST_LESSONS = 12
+"""Lessons side by side in one table; a longer unit takes another."""
+
+
+def coverage_blocks(facts: PlanFacts) -> tuple[Block, ...]:
+    """Return the tables of outcomes by lesson, with what their letters mean."""
+    lessons = facts.lessons
+    parts = [lessons[start : start + _MOST_LESSONS] for start in range(0, len(lessons), _MOST_LESSONS)]
+    return (
+        Heading(2, text("Which lesson serves which outcome")),
+        *(_coverage(facts, part) for part in parts),
+        Paragraph(text("I = introduced, P = practised, A = checked."), Role.CAPTION),
+    )
+
+
+def coverage_codes(facts: PlanFacts) -> tuple[str, ...]:
+    """Return every outcome code that a plan serves: the unit's aims first, then the others in the framework's order."""
+    order = {outcome.code: number for number, outcome in enumerate(facts.framework.outcomes)}
+    aims = [aim.code for aim in facts.unit.aims]
+    served = {target.code for lesson in facts.lessons for target in lesson.targets}
+    others = sorted(served - set(aims), key=lambda code: (order.get(code, len(order)), code))
+    return (*(code for code in aims), *others)
+
+
+def lessons_of(facts: PlanFacts, code: str, way: How) -> tuple[int, ...]:
+    """Return the numbers of the lessons that serve an outcome in a way."""
+    return tuple(
+        lesson.lesson.lesson
+        for lesson in facts.lessons
+        for target in lesson.targets
+        if target.code == code and way in target.ways
+    )
+
+
+def in_lessons(numbers: tuple[int, ...]) -> str:
+    """Return ``lessons 1, 2 and 5``."""
+    if not numbers:
+        return "no lesson"
+    if len(numbers) == 1:
+        return f"lesson {numbers[0]}"
+    return f"lessons {', '.join(str(number) for number in numbers[:-1])} and {numbers[-1]}"
+
+
+def assessment_blocks(facts: PlanFacts) -> tuple[Block, ...]:
+    """Return when which outcome is checked, and what children count."""
+    checks = tuple(
+        (
+            words_cell(f"Lesson {lesson.lesson.lesson}, {short_day(lesson.lesson.date)}"),
+            words_cell(slot.activity.title),
+            words_cell(", ".join(slot.slot.assess)),
+        )
+        for lesson in facts.lessons
+        for slot in lesson.slots
+        if slot.slot.assess
+    )
+    tasks = tuple(
+        (words_cell(activity.title), words_cell(f"{measured.what}."), words_cell(in_lessons(numbers).capitalize()))
+        for activity, measured, numbers in measured_tasks(facts)
+    )
+    blocks: list[Block] = []
+    if checks or tasks:
+        blocks.append(Heading(2, text("How learning is checked")))
+    if checks:
+        header = tuple(words_cell(words) for words in ("When", "During", "Outcomes"))
+        blocks.append(Table((header, *checks), (26, 34, 40), "What is checked when", row_header=True))
+    if tasks:
+        header = tuple(words_cell(words) for words in ("Task", "What children count", "When"))
+        blocks.append(Table((header, *tasks), (26, 52, 22), "Tasks in which children beat their best", row_header=True))
+    return tuple(blocks)
+
+
+def word_blocks(facts: PlanFacts) -> tuple[Block, ...]:
+    """Return the words to learn by alphabet, in two columns; a word with several meanings names them all."""
+    meanings: dict[str, dict[str, None]] = {}
+    for lesson in facts.lessons:
+        for slot in lesson.slots:
+            for word in slot.activity.words:
+                meanings.setdefault(word.word, {}).setdefault(word.means)
+    said = [Paragraph(labelled(f"{word}:", "; or ".join(meanings[word]))) for word in sorted(meanings, key=str.lower)]
+    if not said:
+        return ()
+    half = -(-len(said) // 2)
+    rows = tuple((cell(said[place]), cell(*said[place + half : place + half + 1])) for place in range(half))
+    return (Heading(2, text("Words to learn")), Table(rows, (50, 50), "Words to learn", header_rows=0, plain=True))
+
+
+def _coverage(facts: PlanFacts, lessons: tuple[LessonFacts, ...]) -> Table:
+    header = (words_cell("Outcome"), *(words_cell(str(lesson.lesson.lesson)) for lesson in lessons))
+    rows = []
+    for code in coverage_codes(facts):
+        outcome = facts.outcomes.get(code)
+        named = Paragraph((Link(text(code), f"#{code_anchor(code)}"),))
+        topic = (Paragraph(text(f"{outcome.topic}"), Role.SMALL),) if outcome else ()
+        rows.append((cell(named, *topic), *(words_cell(_marks(lesson, code)) for lesson in lessons)))
+    shares = (34.0, *(66 / _MOST_LESSONS for _ in lessons))
+    return Table((header, *rows), shares, "Outcomes by lesson", row_header=True)
+
+
+def _marks(lesson: LessonFacts, code: str) -> str:
+    ways = next((target.ways for target in lesson.targets if target.code == code), ())
+    return "".join(_MARKS[way] for way in ways)
