@@ -93,6 +93,7 @@ def _write_documents(facts: "PlanFacts", folder: "Folder", form: str, terminal: 
     for lesson in facts.lessons:
         number = lesson.lesson.lesson
         terminal.status(f"Writing lesson {number} ...")
-        folder.put(f"lesson-{number:02}{chosen.suffix}", chosen.write(lesson_document(facts, number), Options()))
+        document = lesson_document(facts, number, chosen.pages)
+        folder.put(f"lesson-{number:02}{chosen.suffix}", chosen.write(document, Options()))
     terminal.status("Writing the binder ...")
-    folder.put(f"binder{chosen.suffix}", chosen.write(binder_document(facts), Options()))
+    folder.put(f"binder{chosen.suffix}", chosen.write(binder_document(facts, chosen.pages), Options()))

@@ -10,19 +10,27 @@ from lessonkit.writers.word import writer as word
 
 Write = Callable[[Document, Options], bytes]
 """A writer: pure, and the same bytes for the same document and options."""
+CountPages = Callable[[Document], int]
+"""Returns the number of pages that a document takes, with a little room to spare on each."""
 
 
 @dataclass(frozen=True, slots=True)
 class Format:
-    """A format: the ending of its files, the media type, its writer."""
+    """A format: the ending of its files, the media type, its writer, and for paper who counts its pages beforehand."""
 
     suffix: str
     media_type: str
     write: Write
+    pages: CountPages | None = None
 
 
 FORMATS: dict[str, Format] = {
-    "word": Format(".docx", "application/vnd.openxmlformats-officedocument.wordprocessingml.document", word.write),
+    "word": Format(
+        ".docx",
+        "application/vnd.openxmlformats-officedocument.wordprocessingml.document",
+        word.write,
+        word.safe_pages,
+    ),
     "html": Format(".html", "text/html", html.write),
 }
 """Formats by the name that a teacher chooses."""

@@ -46,6 +46,8 @@ _INSIDE = (
 )
 """Parts beside the body: kind of relation, name below word/, content type; their relations are numbered from 1."""
 
+_SPARE = 9.0
+
 
 def write(document: Document, options: Options | None = None) -> bytes:
     """Return the document as a .docx file. Same document and options, same bytes (for one build of the zlib library).
@@ -79,12 +81,14 @@ def write(document: Document, options: Options | None = None) -> bytes:
 
 
 def pages(document: Document, spare: float = 0.0) -> int:
-    """Return the number of pages that the document takes with ``spare`` points left free at the foot of each.
-
-    A little room to spare answers for the small differences between the programs that lay pages out.
-    """
+    """Return the number of pages that the document takes with ``spare`` points left free at the foot of each."""
     sheet = page(document.paper, document.landscape)
     return _count(document, sheet, round(spare * 20)).total
+
+
+def safe_pages(document: Document) -> int:
+    """Return the number of pages with a line to spare on each, for the small differences between programs."""
+    return pages(document, spare=_SPARE)
 
 
 def _is_uncounted(document: Document) -> bool:
