@@ -35,12 +35,17 @@ def write_handouts(args: argparse.Namespace, make: "Callable[[str], Document]", 
 def _write(path: Path, form: str, make: "Callable[[str], Document]", terminal: Terminal) -> None:
     from datetime import date
 
-    from lessonkit.commands.exported import Folder
     from lessonkit.writers.options import Options
     from lessonkit.writers.table import FORMATS
 
-    path = path if path.suffix.lower() == _ENDINGS[form] else path.with_name(path.name + _ENDINGS[form])
-    content = FORMATS[form].write(make(date.today().isoformat()), Options())
+    write_page(path, _ENDINGS[form], FORMATS[form].write(make(date.today().isoformat()), Options()), terminal)
+
+
+def write_page(path: Path, ending: str, content: bytes, terminal: Terminal) -> None:
+    """Write one page whole, and say so; the file's ending is put right. Raises CannotRunError where it cannot be."""
+    from lessonkit.commands.exported import Folder
+
+    path = path if path.suffix.lower() == ending else path.with_name(path.name + ending)
     folder = Folder(path.parent)
     try:
         folder.put(path.name, content)

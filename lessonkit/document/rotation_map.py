@@ -1,0 +1,58 @@
+"""A map of stations in two rows, which squads begin where, and the way round; not to scale, for the gym wall."""
+
+from lessonkit.document.scene import Area, Label, LegendKind, Scene, Shape, Way
+
+_WIDTH = 5.0
+_DEPTH = 3.0
+_GAP = 2.0
+Point = tuple[float, float]
+
+
+def rotation_map(beginning: tuple[tuple[int, ...], ...], *, arrows: bool) -> Scene:
+    """Draw as many stations as ``beginning`` has entries, each with the squads (from 1) that begin there.
+
+    With ``arrows`` every squad goes on to the next station and from the last to the first.
+    """
+    corners = _corners(len(beginning))
+    shapes: list[Shape] = []
+    for number, ((x, y), squads) in enumerate(zip(corners, beginning, strict=True), 1):
+        shapes.append(Area(x, y, _WIDTH, _DEPTH, "station", f"station {number}"))
+        shapes.append(Label(x + _WIDTH / 2, y + _DEPTH * 0.64, f"Station {number}", "large"))
+        shapes.append(Label(x + _WIDTH / 2, y + _DEPTH * 0.3, _begins(squads)))
+    legend: list[tuple[LegendKind, str]] = [("station", "station")]
+    if arrows and len(corners) > 1:
+        shapes.extend(_arrow(corners, number) for number in range(len(corners) if len(corners) > 2 else 1))
+        legend.append(("rotation", "way to the next station"))
+    width = max(x for x, _ in corners) + _WIDTH + _GAP / 2
+    depth = max(y for _, y in corners) + _DEPTH + _GAP / 2
+    return Scene(width, depth, tuple(shapes), tuple(legend))
+
+
+def _begins(squads: tuple[int, ...]) -> str:
+    if not squads:
+        return "nobody at first"
+    return f"squad{'s' if len(squads) > 1 else ''} {' and '.join(map(str, squads))}"
+
+
+def _corners(stations: int) -> list[Point]:
+    """Return the near left corner of every station: the far row from left to right, the near row back."""
+    far = (stations + 1) // 2
+    step, edge = _WIDTH + _GAP, _GAP / 2
+    row = _DEPTH + _GAP if stations > 1 else 0.0
+    there = [(edge + place * step, edge + row) for place in range(far)]
+    back = [(edge + place * step, edge) for place in reversed(range(stations - far))]
+    return there + back
+
+
+def _arrow(corners: list[Point], number: int) -> Way:
+    """Draw the way from a station to the next, from the middle of one side to the middle of another."""
+    (x, y), (to_x, to_y) = corners[number], corners[(number + 1) % len(corners)]
+    if y == to_y:
+        right = to_x > x
+        start = (x + _WIDTH if right else x, y + _DEPTH / 2)
+        end = (to_x if right else to_x + _WIDTH, y + _DEPTH / 2)
+    else:
+        down = to_y < y
+        start = (x + _WIDTH / 2, y if down else y + _DEPTH)
+        end = (to_x + _WIDTH / 2, to_y + _DEPTH if down else to_y)
+    return Way((start, end), "rotation", f"on from station {number + 1}")
