@@ -1,0 +1,29 @@
+"""Floor drawings as PNG, where the package that paints them is installed."""
+
+import struct
+import sys
+
+import pytest
+
+from lessonkit.document.scene import Area, Scene
+from lessonkit.writers.png import NoPicturesError, write_png
+
+HALL = Scene(10, 5, (Area(0, 0, 10, 5, "room", "Hall"),))
+
+
+def test_a_picture_has_the_pixels_of_its_width() -> None:
+    """A drawing of 96 points is 1 1/3 inches, at 288 dots an inch 384 pixels (PNG specification, 11.2.1: IHDR)."""
+    pytest.importorskip("resvg_py")
+    picture = write_png(HALL, 96)
+
+    assert b"\x89PNG\r\n\x1a\n" == picture[:8]
+    assert 384 == struct.unpack(">I", picture[16:20])[0]
+    assert picture == write_png(HALL, 96)
+
+
+def test_a_missing_package_is_a_sentence(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Without the package the teacher hears how to get it."""
+    monkeypatch.setitem(sys.modules, "resvg_py", None)
+
+    with pytest.raises(NoPicturesError, match=r"pip install lessonkit\[pictures\]"):
+        write_png(HALL)
