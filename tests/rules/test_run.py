@@ -5,7 +5,7 @@ import shutil
 from pathlib import Path
 
 from lessonkit.loading.folder import Loaded, load_folder
-from lessonkit.rules import aim_unserved, cue_too_long, id_twice, step_without_activity
+from lessonkit.rules import aim_unserved, cue_too_long, id_twice, reference_unknown, step_without_activity
 from lessonkit.rules.run import run_rules
 from tests.rules.laying import BASE
 
@@ -64,3 +64,15 @@ def test_an_aim_is_not_called_unserved_while_an_activity_cannot_be_read(tmp_path
 def test_the_shipped_curriculum_has_no_gap_in_a_progression() -> None:
     """Every step between the first and the last that is taught has an activity."""
     assert () == run_rules(load_folder(ROOT / "curriculum", "curriculum"), (step_without_activity,))
+
+
+def test_items_are_not_missed_while_a_catalogue_cannot_be_read(tmp_path: Path) -> None:
+    """One fault in the catalogue would make every item unknown; a skill that is not there is said all the same."""
+    text = (BASE / "activity.yaml").read_text("utf-8") + "skills: [{skill: juggling, step: one}]\n"
+    lines = text + "equipment: [{item: bench, count: 1, per: class}, {item: sled, count: 1, per: class}]\n"
+    sound = run_rules(with_file(tmp_path, "activity.yaml", lines), (reference_unknown,))
+    (tmp_path / "equipment.yaml").write_text("kind: equipment\nid: [", "utf-8")
+    broken = run_rules(load_folder(tmp_path, tmp_path.as_posix()), (reference_unknown,))
+
+    assert [("skills", 0, "skill"), ("equipment", 1, "item")] == [finding.field for finding in sound]
+    assert [("skills", 0, "skill")] == [finding.field for finding in broken if finding.record == "paddle-tag"]
