@@ -77,7 +77,10 @@ def _sides(words: str) -> tuple[float, float]:
         raise CannotRunError(f"{words!r} is not a size such as '6 m by 2 m'.")
     if parts[0].replace(".", "", 1).isdigit():
         parts[0] += " " + parts[1].lstrip("0123456789. ").split(" ")[0]
-    return _length(parts[0]), _length(parts[1])
+    sides = _length(parts[0]), _length(parts[1])
+    if not min(sides):
+        raise CannotRunError("a space and a room need a length and a width above zero.")
+    return sides
 
 
 def _length(words: str) -> float:
@@ -94,7 +97,7 @@ def _target(name: str | None) -> Path | None:
         return None
     path = Path(name.replace("\\", "/"))
     if path.suffix.lower() not in _ENDINGS:
-        raise CannotRunError(f"a drawing can be a file that ends in {', '.join(_ENDINGS)}, not {path.name}.")
+        raise CannotRunError(f"a drawing can be a file that ends in .svg, .docx or .png, not {path.name}.")
     if path.exists():
         raise CannotRunError(f"{path.as_posix()} is already there; give the drawing another name.")
     return path
