@@ -38,13 +38,14 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     """Check and report. Returns 0 when there is nothing to mend (advice aside), 1 otherwise."""
     if args.explain:
         return _explain(args.explain, terminal)
-    from lessonkit.commands.checking import findings_of
+    from lessonkit.commands.checking import findings_of, no_collecting
     from lessonkit.commands.curriculum import folder_argument, open_curriculum
     from lessonkit.source.finding import Level
 
-    loaded = open_curriculum(args.folder, terminal)
-    terminal.status("Checking ...")
-    findings = findings_of(loaded)
+    with no_collecting():
+        loaded = open_curriculum(args.folder, terminal)
+        terminal.status("Checking ...")
+        findings = findings_of(loaded)
     if args.no_advice:
         findings = tuple(finding for finding in findings if finding.level is not Level.ADVICE)
     asked = folder_argument(args.folder).resolve()

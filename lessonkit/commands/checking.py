@@ -1,6 +1,8 @@
 """Everything that a check finds in a loaded curriculum."""
 
+import gc
 from collections.abc import Collection, Iterator
+from contextlib import contextmanager
 from functools import lru_cache
 from pathlib import Path
 from typing import Final
@@ -18,6 +20,18 @@ from lessonkit.source.finding import Code, Finding, Level
 from lessonkit.source.location import FieldPath
 
 PLAN_CODES: Final = (PLAN_BROKEN, PLAN_OUTDATED)
+
+
+@contextmanager
+def no_collecting() -> Iterator[None]:
+    """Keep Python from searching for unused circles of values, of which reading records makes almost none."""
+    was_on = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was_on:
+            gc.enable()
 
 
 def findings_of(loaded: Loaded) -> tuple[Finding, ...]:

@@ -110,23 +110,35 @@ def record_files(folder: Path, shown: str, inside: tuple[str, ...] = ()) -> Iter
     if real in inside:
         return
     try:
-        entries = sorted(folder.iterdir(), key=lambda path: path.name)
+        with os.scandir(folder) as opened:
+            entries = sorted(opened, key=lambda entry: entry.name)
     except OSError as problem:
         yield make(codes.UNREADABLE, f"This folder cannot be read: {problem.strerror}.", file_start(shown or "."))
         return
     prefix = "" if shown in ("", ".") else shown.rstrip("/") + "/"
-    for path in entries:
-        name = prefix + path.name
-        if _is_passed_over(path):
+    for entry in entries:
+        if entry.name.startswith(".") or entry.name in _PASSED_OVER:
             continue
-        if path.is_dir():
-            yield from record_files(path, name, (*inside, real))
-        elif path.suffix.lower() in ENDINGS and (path.is_file() or path.is_symlink()):
+        path, name = folder / entry.name, prefix + entry.name
+        if _is_folder(entry):
+            if not (path / "pyvenv.cfg").is_file():
+                yield from record_files(path, name, (*inside, real))
+        elif path.suffix.lower() in ENDINGS and (_is_file(entry) or entry.is_symlink()):
             yield path, name
 
 
-def _is_passed_over(path: Path) -> bool:
-    return path.name.startswith(".") or path.name in _PASSED_OVER or (path / "pyvenv.cfg").is_file()
+def _is_folder(entry: "os.DirEntry[str]") -> bool:
+    try:
+        return entry.is_dir()
+    except OSError:
+        return False
+
+
+def _is_file(entry: "os.DirEntry[str]") -> bool:
+    try:
+        return entry.is_file()
+    except OSError:
+        return False
 
 
 def _same_ids(records: Iterable[AnyRecord]) -> Iterator[Finding]:

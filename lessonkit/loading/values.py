@@ -87,7 +87,8 @@ class Reader:
                 self._report_duplicate(key, key_node, first[key])
                 continue
             first[key] = key_node
-            result[key] = self.value(value_node, depth + 1)
+            is_word = value_node.__class__ is ScalarNode
+            result[key] = self._scalar(value_node) if is_word else self.value(value_node, depth + 1)
         self._made += len(result)
         return result
 
@@ -110,7 +111,9 @@ class Reader:
 
     def _sequence(self, node: SequenceNode, depth: int) -> list[Any]:
         self._made += len(node.value)
-        return [self.value(item, depth + 1) for item in node.value]
+        return [
+            self._scalar(item) if item.__class__ is ScalarNode else self.value(item, depth + 1) for item in node.value
+        ]
 
     def _scalar(self, node: ScalarNode) -> Any:
         if node.tag is not None:
@@ -120,6 +123,8 @@ class Reader:
             return text
         if text and text[0] not in _FIRST_OF_SPECIAL:
             return text
+        if text.isdecimal() and text.isascii() and text[0] != "0" and len(text) <= _DIGITS:
+            return int(text)
         if text in _WORDS:
             return _WORDS[text]
         if _LEADING_ZERO.fullmatch(text):
