@@ -18,7 +18,7 @@ HELP = "Say whether groups or courts fit a room, and where they stand."
 EXAMPLES = (
     ('lessonkit fit 12 "6 m by 2 m" --room "22 m by 14 m" --apart "1 m"', "twelve lanes in a gym"),
     ('lessonkit fit 6 "20 ft by 15 ft" --room "70 ft by 45 ft"', "in feet"),
-    ('lessonkit fit 10 "2 m by 4 m" --room "22 m by 14 m" --apart "1 m" --wall far --wall left', "against walls"),
+    ('lessonkit fit 7 "2 m by 4 m" --room "22 m by 14 m" --wall far', "against a wall"),
     ('lessonkit fit 12 "6 m by 2 m" --room "22 m by 14 m" --draw plan.svg', "with a drawing"),
 )
 _SIDES = ("left", "right", "near", "far")
