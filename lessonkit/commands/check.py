@@ -3,6 +3,7 @@
 import argparse
 from collections.abc import Sequence
 from pathlib import Path
+from time import time_ns
 from typing import TYPE_CHECKING
 
 from lessonkit import __version__
@@ -10,6 +11,7 @@ from lessonkit.commands.cannot import CannotRunError
 from lessonkit.commands.terminal import Terminal
 
 if TYPE_CHECKING:
+    from lessonkit.commands.recall import Checked
     from lessonkit.source.finding import Finding
 
 NAME = "check"
@@ -31,6 +33,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--form", choices=FORMS, default="text", help="text (the default), json, sarif, junit or github"
     )
+    parser.add_argument("--no-cache", action="store_true", help="check everything anew, and keep nothing for next time")
     parser.add_argument("--no-advice", action="store_true", help="leave advice out; errors and warnings stay")
 
 
@@ -38,21 +41,55 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     """Check and report. Returns 0 when there is nothing to mend (advice aside), 1 otherwise."""
     if args.explain:
         return _explain(args.explain, terminal)
-    from lessonkit.commands.checking import findings_of, no_collecting
-    from lessonkit.commands.curriculum import folder_argument, open_curriculum
+    return _check(args, terminal)
+
+
+def _check(args: argparse.Namespace, terminal: Terminal) -> int:
+    from lessonkit.commands.curriculum import folder_argument
+    from lessonkit.commands.recall import Checked
     from lessonkit.source.finding import Level
 
+    given = folder_argument(args.folder)
+    checked = _checked(given, args.no_cache, terminal)
+    findings = tuple(one for one in checked.findings if not (args.no_advice and one.level is Level.ADVICE))
+    checked = _only_in(given, Checked(checked.paths, findings))
+    terminal.whole(_report(args.form, checked.findings, checked.paths, terminal))
+    return int(any(finding.level is not Level.ADVICE for finding in checked.findings))
+
+
+def _checked(given: Path, anew: bool, terminal: Terminal) -> "Checked":
+    """Return what a check of the curriculum of a file or folder finds, or found when everything was as it is now."""
+    from lessonkit.commands.curriculum import curriculum_of, open_curriculum
+    from lessonkit.commands.recall import Checked, before, keep, recall
+
+    path = curriculum_of(given)
+    now = None if anew or path.is_file() else before(path, path.as_posix(), time_ns())
+    kept = recall(now) if now else None
+    if kept is not None:
+        return kept
+    from lessonkit.commands.checking import findings_of, no_collecting
+
     with no_collecting():
-        loaded = open_curriculum(args.folder, terminal)
+        loaded = open_curriculum(str(given), terminal)
         terminal.status("Checking ...")
-        findings = findings_of(loaded)
-    if args.no_advice:
-        findings = tuple(finding for finding in findings if finding.level is not Level.ADVICE)
-    asked = folder_argument(args.folder).resolve()
-    findings = tuple(finding for finding in findings if _lies_in(finding.location.path, asked))
-    paths = tuple(path for path in loaded.paths if _lies_in(path, asked))
-    terminal.whole(_report(args.form, findings, paths, terminal))
-    return int(any(finding.level is not Level.ADVICE for finding in findings))
+        checked = Checked(loaded.paths, findings_of(loaded))
+    if now:
+        keep(now, loaded.marks, checked)
+    return checked
+
+
+def _only_in(given: Path, checked: "Checked") -> "Checked":
+    """Return what concerns a file or folder that was given; all of it for a whole curriculum."""
+    from lessonkit.commands.curriculum import curriculum_of
+    from lessonkit.commands.recall import Checked
+
+    if given == curriculum_of(given):
+        return checked
+    asked = given.resolve()
+    return Checked(
+        tuple(path for path in checked.paths if _lies_in(path, asked)),
+        tuple(finding for finding in checked.findings if _lies_in(finding.location.path, asked)),
+    )
 
 
 def _report(form: str, findings: "Sequence[Finding]", paths: tuple[str, ...], terminal: Terminal) -> str:
@@ -74,7 +111,7 @@ def _report(form: str, findings: "Sequence[Finding]", paths: tuple[str, ...], te
 
             return write_github(findings)
         case _:
-            from lessonkit.commands.checking import line_of
+            from lessonkit.commands.lines import line_of
             from lessonkit.reports.text import TextOptions, write_text
 
             options = TextOptions(terminal.width, terminal.colour)

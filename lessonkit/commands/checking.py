@@ -3,14 +3,12 @@
 import gc
 from collections.abc import Collection, Iterator
 from contextlib import contextmanager
-from functools import lru_cache
-from pathlib import Path
 from typing import Final
 
+from lessonkit.commands.lines import line_of
 from lessonkit.commands.terminal import Terminal
 from lessonkit.loading.folder import Loaded
 from lessonkit.loading.places import locate
-from lessonkit.loading.text import lines_of
 from lessonkit.planning.codes import PLAN_BROKEN, PLAN_OUTDATED
 from lessonkit.records.plan import Plan
 from lessonkit.reports.text import TextOptions, write_text
@@ -58,20 +56,6 @@ def _audits(loaded: Loaded, unsound: Collection[str]) -> Iterator[Finding]:
 
 def _finding(code: Code, plan: Plan, field: FieldPath, says: str) -> Finding:
     return Finding(code, code.level, says, locate(plan.path, field), plan.id, field)
-
-
-@lru_cache(maxsize=4)
-def _lines(path: str) -> list[str]:
-    try:
-        return lines_of(Path(path).read_text("utf-8-sig", errors="replace"))
-    except OSError:
-        return []
-
-
-def line_of(path: str, number: int) -> str | None:
-    """Return a line of a file (from 1) for showing it, None where it cannot be had."""
-    lines = _lines(path)
-    return lines[number - 1] if number <= len(lines) else None
 
 
 def refuse_errors(loaded: Loaded, terminal: Terminal, leave_out: tuple[str, ...] = ()) -> bool:

@@ -1,11 +1,13 @@
 """Open the curriculum that a command is to work on."""
 
 from pathlib import Path
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 from lessonkit.commands.cannot import CannotRunError
 from lessonkit.commands.terminal import Terminal
-from lessonkit.loading.folder import Loaded, load_folder
+
+if TYPE_CHECKING:
+    from lessonkit.loading.folder import Loaded
 
 DEFAULT_FOLDER: Final = "curriculum"
 _SIGNS: Final = ("lessonkit.yaml", "school.yaml", "equipment.yaml", "activities", "units", "outcomes")
@@ -43,8 +45,10 @@ def curriculum_of(path: Path) -> Path:
     return path
 
 
-def open_curriculum(given: str | None, terminal: Terminal) -> Loaded:
+def open_curriculum(given: str | None, terminal: Terminal) -> "Loaded":
     """Load every record of the curriculum that ``given`` is or belongs to, saying so where it takes a while."""
+    from lessonkit.loading.folder import load_folder
+
     path = curriculum_of(folder_argument(given))
     shown = path.as_posix()
     terminal.status(f"Reading {shown} ...")

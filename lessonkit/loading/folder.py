@@ -1,26 +1,21 @@
 """A folder of record files to a library."""
 
-import os
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
 from hashlib import blake2b
 from pathlib import Path
-from typing import Final
 
 from lessonkit.loading import codes
 from lessonkit.loading.fault import make
 from lessonkit.loading.file import LoadedFile, load_content, read_content
 from lessonkit.loading.places import locate
+from lessonkit.loading.record_files import mark_of, record_files
 from lessonkit.loading.remarks import Remark
 from lessonkit.records.framework import Framework
 from lessonkit.records.library import AnyRecord, Library, build_library
 from lessonkit.source.finding import Finding, Related, in_reading_order
-from lessonkit.source.location import file_start
 from lessonkit.source.shipped import shipped_folder
-
-ENDINGS: Final = (".yaml", ".yml")
-_PASSED_OVER: Final = frozenset({"node_modules", "__pycache__"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +33,8 @@ class Loaded:
     The library also holds the outcome frameworks that come with the program, where the folder has none of the same id.
     ``digest`` stands for the names and contents of all files read: the same files, the same digest. ``broken`` are the
     files without a record, so that nobody complains of names that lead to them; ``paths`` are all files as shown;
-    ``remarks`` are those to the program in the comments of the files that became records.
+    ``remarks`` are those to the program in the comments of the files that became records; ``marks`` stand for the
+    content of each file of ``paths``, empty for one that could not be read.
     """
 
     library: Library
@@ -49,6 +45,7 @@ class Loaded:
     broken: tuple[Broken, ...] = ()
     paths: tuple[str, ...] = ()
     remarks: tuple[Remark, ...] = ()
+    marks: tuple[str, ...] = ()
 
 
 def load_folder(folder: Path, shown: str) -> Loaded:
@@ -62,15 +59,17 @@ def load_folder(folder: Path, shown: str) -> Loaded:
     broken: list[Broken] = []
     paths: list[str] = []
     remarks: list[Remark] = []
+    marks: list[str] = []
     digest = blake2b(digest_size=16)
     for found in record_files(folder, shown):
         if isinstance(found, Finding):
             findings.append(found)
             continue
-        path, name = found
+        path, name = Path(found[0]), found[1]
         paths.append(name)
         content = read_content(path, name)
         loaded = LoadedFile(None, (content,)) if isinstance(content, Finding) else load_content(content, name)
+        marks.append("" if isinstance(content, Finding) else mark_of(content))
         digest.update(_entry(name.removeprefix(shown), content))
         findings.extend(loaded.findings)
         remarks.extend(loaded.remarks)
@@ -89,6 +88,7 @@ def load_folder(folder: Path, shown: str) -> Loaded:
         tuple(broken),
         tuple(paths),
         tuple(remarks),
+        tuple(marks),
     )
 
 
@@ -96,49 +96,6 @@ def _entry(name: str, content: bytes | Finding) -> bytes:
     data = b"" if isinstance(content, Finding) else content
     label = name.lstrip("/").encode("utf-8", "surrogateescape")
     return b"%d %d\n%s%s" % (len(label), len(data), label, data)
-
-
-def record_files(folder: Path, shown: str, inside: tuple[str, ...] = ()) -> Iterator[tuple[Path, str] | Finding]:
-    """Give the record files of a folder by name, each with the name to show; a finding for a folder that is closed.
-
-    ``inside`` are the real places of the folders on the way, so that a link back to one of them ends there.
-    """
-    if folder.is_file():
-        yield folder, shown
-        return
-    real = os.path.realpath(folder)
-    if real in inside:
-        return
-    try:
-        with os.scandir(folder) as opened:
-            entries = sorted(opened, key=lambda entry: entry.name)
-    except OSError as problem:
-        yield make(codes.UNREADABLE, f"This folder cannot be read: {problem.strerror}.", file_start(shown or "."))
-        return
-    prefix = "" if shown in ("", ".") else shown.rstrip("/") + "/"
-    for entry in entries:
-        if entry.name.startswith(".") or entry.name in _PASSED_OVER:
-            continue
-        path, name = folder / entry.name, prefix + entry.name
-        if _is_folder(entry):
-            if not (path / "pyvenv.cfg").is_file():
-                yield from record_files(path, name, (*inside, real))
-        elif path.suffix.lower() in ENDINGS and (_is_file(entry) or entry.is_symlink()):
-            yield path, name
-
-
-def _is_folder(entry: "os.DirEntry[str]") -> bool:
-    try:
-        return entry.is_dir()
-    except OSError:
-        return False
-
-
-def _is_file(entry: "os.DirEntry[str]") -> bool:
-    try:
-        return entry.is_file()
-    except OSError:
-        return False
 
 
 def _same_ids(records: Iterable[AnyRecord]) -> Iterator[Finding]:
