@@ -1,5 +1,7 @@
 """What stands below a floor plan: the symbols with their meaning, and the scale bar."""
 
+from functools import lru_cache
+
 from lessonkit.document.scene import Scene
 from lessonkit.writers.forms import AREAS, Form, Ink, Stroke
 from lessonkit.writers.settle import settle
@@ -17,6 +19,7 @@ _SYMBOL = 9 * EMU_PER_POINT
 _TICK = 3 * EMU_PER_POINT
 
 
+@lru_cache(maxsize=64)
 def plan_of(scene: Scene, width: int, tallest: int) -> Plan:
     """Return the plan of a scene that fits a width and a height, with room for what stands below it."""
     below = _below(scene, width)

@@ -56,8 +56,7 @@ def write(document: Document, options: Options | None = None) -> bytes:
     """
     options = options or Options()
     sheet = page(document.paper, document.landscape)
-    if _is_uncounted(document):
-        document = with_pages(document, _count(document, sheet))
+    document = numbered(document)
     ledger, body = _body(document, options, sheet)
     main = f"{DECLARATION}<w:document {NAMESPACES}><w:body>{body}{section(sheet)}</w:body></w:document>"
     parts = [
@@ -78,6 +77,13 @@ def write(document: Document, options: Options | None = None) -> bytes:
         parts.append(Part("docProps/custom.xml", custom_part(options.stamps)))
     parts.extend(Part(f"word/{name}", content) for name, content in ledger.pictures.values())
     return archive(tuple(parts))
+
+
+def numbered(document: Document) -> Document:
+    """Return the document with its total and its contents counted, where nobody has counted them yet."""
+    if not _is_uncounted(document):
+        return document
+    return with_pages(document, _count(document, page(document.paper, document.landscape)))
 
 
 def pages(document: Document, spare: float = 0.0) -> int:
