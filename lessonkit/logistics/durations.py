@@ -6,9 +6,7 @@ from typing import Final
 from lessonkit.logistics.lengths import NO_BREAK
 
 _CLOCK: Final = re.compile(r"([0-9]{1,3}):([0-5][0-9])")
-_WORDS: Final = re.compile(
-    r"(?:([0-9]{1,4}(?:\.[0-9]+)?) *(?:min|minutes?|m))? *(?:([0-9]{1,4}) *(?:s|sec|seconds?))?"
-)
+_WORDS: Final = re.compile(r"(?:([0-9]{1,4}(?:\.[0-9]+)?) *(?:min|minutes?|m))? *(?:([0-9]{1,4}) *(?:s|sec|seconds?))?")
 
 
 def read_duration(text: str) -> int:

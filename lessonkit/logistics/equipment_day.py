@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from lessonkit.logistics.equipment import Counts
 from lessonkit.logistics.words import listed
@@ -26,7 +27,7 @@ class ChangeOver:
 
 def change_overs(lessons: Sequence[tuple[str, Counts]]) -> tuple[ChangeOver, ...]:
     """Return the change-over between each two neighbours of a day's (title, equipment) lessons."""
-    return tuple(_between(first, second) for first, second in zip(lessons, lessons[1:], strict=False))
+    return tuple(_between(first, second) for first, second in pairwise(lessons))
 
 
 def _between(first: tuple[str, Counts], second: tuple[str, Counts]) -> ChangeOver:

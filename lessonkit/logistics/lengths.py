@@ -29,7 +29,7 @@ def in_metres(metres: float) -> str:
 
 
 def in_feet(metres: float) -> str:
-    """Return a length rounded to the inch: ``19 ft 8 in``, ``20 ft``; below a foot to a tenth of an inch: ``2.8 in``."""
+    """Return a length rounded to the inch: ``19 ft 8 in``; below a foot to a tenth of an inch: ``2.8 in``."""
     inches = round(metres / _FOOT * _INCHES, 1)
     if inches < _INCHES:
         return f"{inches:g}{NO_BREAK}in"

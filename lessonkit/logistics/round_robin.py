@@ -1,219 +1,108 @@
-"""Everybody plays everybody: which teams meet when and on which court, in the minutes there are.
-
-Nobody is put out: a plan that the minutes cut short still gives every team as many games as any other, or one fewer.
-"""
+"""A round robin on the courts and in the minutes there are: who plays whom, where and when, and who rests."""
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
-from lessonkit.logistics.durations import say_duration
-from lessonkit.logistics.fair_order import Pair, balance_sides, fair_order
-from lessonkit.logistics.words import counted, joined, number, opened
+from lessonkit.logistics.berger import Meeting
+from lessonkit.logistics.court_slots import court_slots
+from lessonkit.logistics.words import counted, number, opened
+
+
+class CannotPlayError(Exception):
+    """There is no such round robin; the message is a sentence for the teacher."""
 
 
 @dataclass(frozen=True, slots=True)
 class Game:
-    """A game on a court; the team named ``first`` begins with the ball, or is at home."""
+    """A game on a court (from 1): the side named first begins."""
 
-    first: int
-    second: int
     court: int
+    sides: Meeting
 
 
 @dataclass(frozen=True, slots=True)
-class GameRound:
-    """The games that run at the same time from ``starts`` (seconds) on, in the order of courts, and who rests."""
+class Fixtures:
+    """The games slot by slot.
 
-    starts: int
-    games: tuple[Game, ...]
-    resting: tuple[int, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class GamePlan:
-    """Rounds of games, teams numbered from 1.
-
-    ``seconds`` is the time from the first start to the last end; ``played`` the games of each team in order; ``says``
-    the sentences for the teacher.
+    ``resting`` are the sides without a game in each slot, ``starts`` the seconds at which slots begin. ``played`` is
+    how many games each side (from 1) has; ``complete`` whether everybody meets everybody.
     """
 
-    rounds: tuple[GameRound, ...]
-    seconds: int
+    slots: tuple[tuple[Game, ...], ...]
+    resting: tuple[tuple[int, ...], ...]
+    starts: tuple[int, ...]
     played: tuple[int, ...]
-    says: tuple[str, ...]
+    complete: bool
+    says: str
+
+    @property
+    def equal_after(self) -> int:
+        """The last slot, from 1, after which every side has played equally often; 0 where there is none."""
+        played: Counter[int] = Counter(dict.fromkeys(range(1, len(self.played) + 1), 0))
+        last = 0
+        for slot, games in enumerate(self.slots, 1):
+            played.update(side for game in games for side in game.sides)
+            if len(set(played.values())) == 1:
+                last = slot
+        return last
 
 
-@dataclass(frozen=True, slots=True)
-class GameTimes:
-    """How long a game and a change of courts last and how much time there is, in seconds; None for no limit."""
+def fixtures(sides: int, courts: int, game: int, change: int, seconds: int | None = None) -> Fixtures:
+    """Return a round robin of ``sides`` on ``courts``, games of ``game`` seconds with ``change`` between.
 
-    game: int
-    change: int = 0
-    available: int | None = None
-
-    def rounds_that_fit(self) -> int | None:
-        """Return the rounds for which there is time, None without a limit; the last needs no change after it."""
-        if self.available is None:
-            return None
-        return (self.available + self.change) // (self.game + self.change)
-
-    def lasting(self, rounds: int) -> int:
-        """Return the seconds that a number of rounds take with the changes between them."""
-        return max(0, rounds * (self.game + self.change) - self.change)
-
-    def longest_game(self, rounds: int) -> int:
-        """Return the longest game, in whole 5 seconds, with which so many rounds fit; 0 or less where none does."""
-        return 0 if self.available is None else ((self.available + self.change) // rounds - self.change) // 5 * 5
-
-
-def berger(teams: int) -> tuple[tuple[Pair, ...], ...]:
-    """Return the Berger table for ``teams`` (2 or more): rounds of (first, second), as tournaments print it.
-
-    With an odd number the table is that of the next even number, and who meets the team too many rests. Each round is
-    the one before it turned half way round; the last team changes sides every time (FIDE Handbook, C.05, annex 1).
+    ``seconds`` is the time there is; None for as long as everybody needs to meet everybody. Where not all games fit,
+    those are kept that let all sides play equally often, or as nearly as can be. Raises CannotPlayError where nothing
+    can be played.
     """
-    if teams < 2:
-        raise ValueError("a round robin needs two teams at least")
-    even = teams + teams % 2
-    games = [(team, even + 1 - team) for team in range(1, even // 2 + 1)]
-    rounds = []
-    for place in range(even - 1):
-        rounds.append(tuple((two, one) if two == even and place % 2 else (one, two) for one, two in games))
-        games = sorted(
-            ((_turned(one, even), _turned(two, even)) for one, two in games), key=lambda game: game[1] != even
-        )
-    return tuple(rounds)
+    if sides < 2:
+        raise CannotPlayError("A round robin needs two sides at least.")
+    if courts < 1:
+        raise CannotPlayError("A round robin needs a court at least.")
+    if game < 1 or change < 0:
+        raise CannotPlayError("A game takes a second at least, and a change takes no less than no time.")
+    slots = court_slots(sides, min(courts, sides // 2))
+    if seconds is not None:
+        fitting = max(0, (seconds + change) // (game + change))
+        if not fitting:
+            raise CannotPlayError("Not even one game fits in the time there is.")
+        slots = slots[:fitting]
+    games = tuple(_courts(slots))
+    return _fixtures(sides, games, tuple(place * (game + change) for place in range(len(games))))
 
 
-def _turned(team: int, even: int) -> int:
-    return team if team == even else (team - 1 + even // 2) % (even - 1) + 1
+def _fixtures(sides: int, slots: tuple[tuple[Game, ...], ...], starts: tuple[int, ...]) -> Fixtures:
+    counts = Counter(side for games in slots for game in games for side in game.sides)
+    played = tuple(counts[side] for side in range(1, sides + 1))
+    busy = [{side for game in games for side in game.sides} for games in slots]
+    resting = tuple(tuple(side for side in range(1, sides + 1) if side not in each) for each in busy)
+    complete = sum(played) == sides * (sides - 1)
+    return Fixtures(slots, resting, starts, played, complete, _says(sides, slots, played, complete))
 
 
-def games_needed(teams: int) -> int:
-    """Return the games of a single round robin: every team once against every other."""
-    return teams * (teams - 1) // 2
-
-
-def plan_games(teams: int, courts: int, times: GameTimes) -> GamePlan:
-    """Plan games of ``teams`` (2 or more) on ``courts`` (1 or more) for the time there is, or for one round robin.
-
-    Courts beyond half the teams stay empty. With time left over when everybody has met everybody, the games begin again
-    with the other team first. Raises ValueError where there is no game, or not time for one.
-    """
-    if teams < 2 or courts < 1:
-        raise ValueError("games need two teams and one court at least")
-    whole = -(-games_needed(teams) // min(courts, teams // 2))
-    fitting = times.rounds_that_fit()
-    if fitting == 0:
-        raise ValueError("there is not time for one game")
-    wanted = whole if fitting is None else fitting
-    slots = _slots(teams, min(courts, teams // 2), wanted)
-    rounds = tuple(_on_courts(slots, teams, times))
-    count = Counter(team for games in slots for pair in games for team in pair)
-    played = tuple(count[team] for team in range(1, teams + 1))
-    plan = GamePlan(rounds, times.lasting(wanted), played, ())
-    return replace(plan, says=tuple(_say(plan, courts, times, whole)))
-
-
-def _slots(teams: int, at_once: int, wanted: int) -> list[list[Pair]]:
-    """Return the games of each round: the Berger table where all can play at once, else pieces of the fair order."""
-    full = at_once == teams // 2
-    leg = [_without(games, teams) for games in berger(teams)] if full else _pieces(fair_order(teams), at_once)
-    slots: list[list[Pair]] = []
-    while len(slots) < wanted:
-        turned = (len(slots) // len(leg)) % 2
-        slots += [[(two, one) for one, two in games] if turned else list(games) for games in leg]
-    return slots[:wanted] if full else _sides_of(slots[:wanted])
-
-
-def _without(games: Sequence[Pair], teams: int) -> list[Pair]:
-    """Leave out the game against the team that an odd number lacks."""
-    return [pair for pair in games if max(pair) <= teams]
-
-
-def _pieces(games: Sequence[Pair], at_once: int) -> list[list[Pair]]:
-    return [list(games[start : start + at_once]) for start in range(0, len(games), at_once)]
-
-
-def _sides_of(slots: list[list[Pair]]) -> list[list[Pair]]:
-    """Choose afresh who is named first, since a part of a fair order need not be fair in this."""
-    turned = iter(balance_sides([pair for games in slots for pair in games]))
-    return [[next(turned) for _ in games] for games in slots]
-
-
-def _on_courts(slots: Iterable[Sequence[Pair]], teams: int, times: GameTimes) -> Iterator[GameRound]:
-    """Give every game a court; each in turn takes the one that its teams have been on least."""
+def _courts(slots: Sequence[Sequence[Meeting]]) -> Iterator[tuple[Game, ...]]:
+    """Give each slot's games courts, so that sides come to different ones."""
     been: Counter[tuple[int, int]] = Counter()
-    for place, pairs in enumerate(slots):
-        free = list(range(1, len(pairs) + 1))
+    for meetings in slots:
+        free = list(range(1, len(meetings) + 1))
         games = []
-        for one, two in pairs:
-            court = min(free, key=lambda court: (been[one, court] + been[two, court], court))
+        for meeting in meetings:
+            court = min(free, key=lambda each: (been[meeting[0], each] + been[meeting[1], each], each))
             free.remove(court)
-            been.update(((one, court), (two, court)))
-            games.append(Game(one, two, court))
-        busy = {team for pair in pairs for team in pair}
-        resting = tuple(team for team in range(1, teams + 1) if team not in busy)
-        yield GameRound(
-            times.lasting(place) + (times.change if place else 0), tuple(sorted(games, key=_court)), resting
-        )
+            been.update((side, court) for side in meeting)
+            games.append(Game(court, meeting))
+        yield tuple(sorted(games, key=lambda game: game.court))
 
 
-def _court(game: Game) -> int:
-    return game.court
-
-
-def _say(plan: GamePlan, courts: int, times: GameTimes, whole: int) -> Iterator[str]:
-    """Say what the plan comes to: rounds and time, games a team, rests, empty courts, and what a whole one needs."""
-    teams, rounds = len(plan.played), len(plan.rounds)
-    change = f" and {say_duration(times.change)} to change" if times.change and rounds > 1 else ""
-    opening = f"{opened(counted(rounds, 'round'))} of {say_duration(times.game)}{change}"
-    yield f"{opening}: {say_duration(plan.seconds)} in all."
-    yield _played_says(plan.played)
-    most = max((len(each.resting) for each in plan.rounds), default=0)
-    if most:
-        yield _rests_say(plan, most)
-    if courts > teams // 2:
-        empty, full = courts - teams // 2, number(teams // 2)
-        needless = f"{counted(empty, 'court')} {'is' if empty == 1 else 'are'} not needed"
-        yield f"{opened(needless)}: {counted(teams, 'team')} fill {full}."
-    yield from _whole_says(plan, times, whole)
-
-
-def _played_says(played: Sequence[int]) -> str:
+def _says(sides: int, slots: Sequence[Sequence[Game]], played: Sequence[int], complete: bool) -> str:
+    count = sum(len(games) for games in slots)
+    opening = f"{opened(counted(count, 'game'))} in {counted(len(slots), 'round')}"
     least, most = min(played), max(played)
-    if least == most:
-        return f"Every team plays {counted(most, 'game')}."
-    some, others = sorted((least, most), key=played.count)
-    named = [team for team, games in enumerate(played, 1) if games == some]
-    who = f"Team {named[0]} plays" if len(named) == 1 else f"Teams {joined(named)} play"
-    return f"{who} {counted(some, 'game')}, every other team {number(others)}."
-
-
-def _rests_say(plan: GamePlan, most: int) -> str:
-    longest = max(_longest_rest(plan, team) for team in range(1, len(plan.played) + 1))
-    row = f", nobody longer than {counted(longest, 'round')} in a row" if len(plan.rounds) > 1 else ""
-    verb = "rests" if most == 1 else "rest"
-    return f"{opened(counted(most, 'team'))} {verb} at a time{row}: have something ready for them to do."
-
-
-def _longest_rest(plan: GamePlan, team: int) -> int:
-    longest = run = 0
-    for each in plan.rounds:
-        run = run + 1 if team in each.resting else 0
-        longest = max(longest, run)
-    return longest
-
-
-def _whole_says(plan: GamePlan, times: GameTimes, whole: int) -> Iterator[str]:
-    """Say how the plan stands to everybody meeting everybody once."""
-    rounds = len(plan.rounds)
-    if rounds == whole:
-        yield "Everybody meets everybody once."
-    elif rounds > whole:
-        yield f"Everybody has met everybody after {counted(whole, 'round')}; then the games begin again, sides changed."
-    else:
-        longest = times.longest_game(whole)
-        shorter = f"; with games of {say_duration(longest)} all {number(whole)} fit" if longest > 0 else ""
-        yield f"For everybody to meet everybody it takes {counted(whole, 'round')}{shorter}."
+    if complete:
+        return f"{opening}: everybody meets everybody once."
+    share = (
+        f"every side plays {number(least)}" if least == most else f"each side plays {number(least)} or {number(most)}"
+    )
+    if most - least > 1:
+        share = f"a side plays {number(least)} at the least and {number(most)} at the most"
+    return f"{opening} of the {sides * (sides - 1) // 2} in which everybody would meet everybody; {share}."

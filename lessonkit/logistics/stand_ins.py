@@ -5,6 +5,7 @@ stand-ins on to each other as long as it helps (augmenting paths, Ford and Fulke
 """
 
 from collections.abc import Mapping, Sequence
+from itertools import pairwise
 
 
 def allot(
@@ -20,7 +21,9 @@ def allot(
         still = count
         while still and (path := _path(item, offers, left, taken)):
             still -= _pass_on(path, still, left, taken)
-    return {item: tuple((other, used[other]) for other in offers[item] if used.get(other)) for item, used in taken.items()}
+    return {
+        item: tuple((other, used[other]) for other in offers[item] if used.get(other)) for item, used in taken.items()
+    }
 
 
 def _path(
@@ -45,11 +48,11 @@ def _pass_on(
     path: Sequence[tuple[str, str]], wanted: int, left: dict[str, int], taken: Mapping[str, dict[str, int]]
 ) -> int:
     """Move as many stand-ins along the chain as it bears, and return how many."""
-    held = [taken[holder][other] for (_, other), (holder, _) in zip(path, path[1:], strict=False)]
+    held = [taken[holder][other] for (_, other), (holder, _) in pairwise(path)]
     count = min([wanted, left[path[-1][1]], *held])
     for asking, other in path:
         taken[asking][other] = taken[asking].get(other, 0) + count
-    for (_, other), (holder, _) in zip(path, path[1:], strict=False):
+    for (_, other), (holder, _) in pairwise(path):
         taken[holder][other] -= count
     left[path[-1][1]] -= count
     return count
