@@ -42,6 +42,8 @@ def place_labels(labels: Sequence[Label], others: Sequence[Shape], floor: XY, sc
 
     A label that finds no free place at all is left out.
     """
+    if not labels:
+        return []
     taken = [frame for shape in others for frame in _frames(shape, scale)]
     bounds = _Frame(0, 0, floor[0] * scale, floor[1] * scale)
     placed: list[Label] = []

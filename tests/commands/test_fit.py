@@ -29,9 +29,7 @@ def test_what_fits_is_listed_for_a_tape_measure() -> None:
     assert 0 == code
     assert "All 12 areas of 6 m by 2 m fit the room, 1 m apart; there is room for 13." == lines[0]
     assert 12 == len(lines) - 3
-    assert ["1", "1 m", "10.8 m", "6 m by 2 m"] == [
-        word.strip() for word in lines[3].split("  ") if word.strip()
-    ]
+    assert ["1", "1 m", "10.8 m", "6 m by 2 m"] == [word.strip() for word in lines[3].split("  ") if word.strip()]
 
 
 def test_what_does_not_fit_ends_in_code_one() -> None:

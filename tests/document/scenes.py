@@ -17,6 +17,7 @@ def library() -> Library:
     return load_folder(CURRICULUM, "curriculum").library
 
 
+@lru_cache(maxsize=1)
 def lessons() -> list[tuple[str, Scene]]:
     """Return the plan of every activity of grade 3 for twenty-five children in the gym, by activity id."""
     gym = library().schools["quillfeather"].space("gym")
@@ -27,6 +28,7 @@ def lessons() -> list[tuple[str, Scene]]:
     ]
 
 
+@lru_cache(maxsize=1)
 def groups() -> list[tuple[str, Scene]]:
     """Return the set-up of one group of every activity, by activity id."""
     return [(key, group_scene(each, "metres")) for key, each in sorted(library().activities.items())]
