@@ -11,7 +11,7 @@ from hypothesis.strategies import sampled_from, text
 
 from lessonkit.loading.folder import load_folder
 from lessonkit.outcomes.look_up import Ambiguous, Impossible, Known, Repairable, Unlisted, elementary_grades, look_up
-from lessonkit.records.framework import Framework, Spelling
+from lessonkit.records.framework import Framework, Outcome, Spelling
 
 ROOT = Path(__file__).parents[2]
 CELLS = (ROOT / "tests/outside/outcome-cells/cells.md").read_text("utf-8")
@@ -115,6 +115,7 @@ def test_an_unlisted_code_of_an_incomplete_framework_is_not_called_wrong() -> No
         ("S1.E1.6", "its row goes from S1.E1.K to S1.E1.5c."),
         ("S1.E5.1a", "S1.E5.1 has no parts with letters; write S1.E5.1."),
         ("S2.E1.Kc", "local extension, not national."),
+        ("s1.e24. 3C", "has no outcome S1.E24.3c; its row goes from S1.E24.3a to S1.E24.3b."),
         ("S1.E2.2c", "its row goes from S1.E2.2a to S1.E2.2b."),
         ("S1.E1-E6.K", "'S1.E1-E6.K' cannot be read as one code: range of rows."),
         ("paddles", "such as S1.E1.K."),
@@ -174,9 +175,23 @@ def test_spaces_and_capitals_never_change_a_code(code: str) -> None:
     assert code == answer.outcome.code
 
 
-def test_a_span_covers_its_grades() -> None:
-    """PreK-2 is for K, 1 and 2 (source: the framework's spans)."""
-    answer = look_up(framework("us-pe-2024"), "1.2.1")
+@pytest.mark.parametrize(
+    ("span", "grades"),
+    [
+        ("PreK-2", "K 1 2"),
+        ("K-2", "K 1 2"),
+        ("3-5", "3 4 5"),
+        ("3-8", "3 4 5"),
+        ("6-8", ""),
+        ("9-12", ""),
+        ("K", "K"),
+        ("5", "5"),
+        ("6", ""),
+        ("L1", ""),
+    ],
+)
+def test_a_span_covers_its_grades(span: str, grades: str) -> None:
+    """Every grade from the first to the last, as far as they are K to 5 (source: what a span of grades means)."""
+    outcome = Outcome(code="1.2.1", standard="1", grade=span, topic="travel")
 
-    assert isinstance(answer, Known)
-    assert ("K", "1", "2") == elementary_grades(answer.outcome)
+    assert tuple(grades.split()) == elementary_grades(outcome)
