@@ -7,6 +7,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from lessonkit.logistics.berger import berger_table, without_bye
 from lessonkit.logistics.durations import say_duration
 from lessonkit.logistics.fair_order import Pair, balance_sides, fair_order
 from lessonkit.logistics.words import counted, joined, number, opened
@@ -67,29 +68,6 @@ class GameTimes:
         return 0 if self.available is None else ((self.available + self.change) // rounds - self.change) // 5 * 5
 
 
-def berger(teams: int) -> tuple[tuple[Pair, ...], ...]:
-    """Return the Berger table for ``teams`` (2 or more): rounds of (first, second), as tournaments print it.
-
-    With an odd number the table is that of the next even number, and who meets the team too many rests. Each round is
-    the one before it turned half way round; the last team changes sides every time (FIDE Handbook, C.05, annex 1).
-    """
-    if teams < 2:
-        raise ValueError("a round robin needs two teams at least")
-    even = teams + teams % 2
-    games = [(team, even + 1 - team) for team in range(1, even // 2 + 1)]
-    rounds = []
-    for place in range(even - 1):
-        rounds.append(tuple((two, one) if two == even and place % 2 else (one, two) for one, two in games))
-        games = sorted(
-            ((_turned(one, even), _turned(two, even)) for one, two in games), key=lambda game: game[1] != even
-        )
-    return tuple(rounds)
-
-
-def _turned(team: int, even: int) -> int:
-    return team if team == even else (team - 1 + even // 2) % (even - 1) + 1
-
-
 def games_needed(teams: int) -> int:
     """Return the games of a single round robin: every team once against every other."""
     return teams * (teams - 1) // 2
@@ -119,7 +97,7 @@ def plan_games(teams: int, courts: int, times: GameTimes) -> GamePlan:
 def _slots(teams: int, at_once: int, wanted: int) -> list[list[Pair]]:
     """Return the games of each round: the Berger table where all can play at once, else pieces of the fair order."""
     full = at_once == teams // 2
-    leg = [_without(games, teams) for games in berger(teams)] if full else _pieces(fair_order(teams), at_once)
+    leg = list(without_bye(berger_table(teams), teams)) if full else _pieces(fair_order(teams), at_once)
     slots: list[list[Pair]] = []
     while len(slots) < wanted:
         turned = (len(slots) // len(leg)) % 2
@@ -127,13 +105,8 @@ def _slots(teams: int, at_once: int, wanted: int) -> list[list[Pair]]:
     return slots[:wanted] if full else _sides_of(slots[:wanted])
 
 
-def _without(games: Sequence[Pair], teams: int) -> list[Pair]:
-    """Leave out the game against the team that an odd number lacks."""
-    return [pair for pair in games if max(pair) <= teams]
-
-
-def _pieces(games: Sequence[Pair], at_once: int) -> list[list[Pair]]:
-    return [list(games[start : start + at_once]) for start in range(0, len(games), at_once)]
+def _pieces(games: Sequence[Pair], at_once: int) -> list[tuple[Pair, ...]]:
+    return [tuple(games[start : start + at_once]) for start in range(0, len(games), at_once)]
 
 
 def _sides_of(slots: list[list[Pair]]) -> list[list[Pair]]:
