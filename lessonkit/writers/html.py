@@ -169,8 +169,9 @@ def _rest(block: Note | WritingSpace | Contents | PageBreak | Rule, level: int) 
 
 def _heading(block: Heading, new_page: bool) -> str:
     anchor = f' id="{_anchor(block.anchor)}"' if block.anchor else ""
-    page = ' class="new-page"' if block.new_page or new_page else ""
-    return f"<h{block.level}{anchor}{page}>{_inlines(block.content)}</h{block.level}>\n"
+    names = [*(["poster"] if block.poster else []), *(["new-page"] if block.new_page or new_page else [])]
+    styled = f' class="{" ".join(names)}"' if names else ""
+    return f"<h{block.level}{anchor}{styled}>{_inlines(block.content)}</h{block.level}>\n"
 
 
 def _paragraph(block: Paragraph, new_page: bool) -> str:
@@ -226,6 +227,6 @@ def _row(row: tuple[Cell, ...], level: int, *, heading: bool, row_header: bool) 
 
 
 def _drawing(block: Drawing) -> str:
-    picture = write_scene(block.scene, block.says).decode()
+    picture = write_scene(block.scene, block.says, 504 * block.width).decode()
     picture = picture[picture.index("<svg") :]
     return f'<figure style="width:{block.width:.0%}">{picture}</figure>\n'
