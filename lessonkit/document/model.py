@@ -68,6 +68,7 @@ class Role(StrEnum):
     QUOTE = "quote"
     LETTER = "letter"
     POSTER = "poster"
+    POSTER_SMALL = "poster-small"
 
 
 @dataclass(frozen=True, slots=True)

@@ -67,7 +67,8 @@ class Unit(Record, frozen=True, kw_only=True):
     """A unit request.
 
     ``lessons`` or ``weeks`` says how long it is; ``moving`` is the least share of a lesson that the children move, in
-    percent.
+    percent. ``letter`` is a letter to the children's families in Markdown, None where there is none; all that the page
+    says stands in it, so that it can be translated.
     """
 
     summary: str
@@ -88,3 +89,4 @@ class Unit(Record, frozen=True, kw_only=True):
     repeats: Repeats = Repeats()
     moving: int = 50
     wishes: dict[Wish, Weight] = {}
+    letter: str | None = None

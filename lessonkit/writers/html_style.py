@@ -20,6 +20,10 @@ a {{ color: #{PALETTE["hlink"]}; }}
 .kicker + h1 {{ margin-top: .1em; }}
 .summary {{ font-size: 1.15rem; color: #{PALETTE["accent5"]}; }}
 .cue {{ color: #{PALETTE["accent1"]}; }}
+.letter {{ font-size: 1.15rem; line-height: 1.5; margin: .6em 0; }}
+h1.poster {{ font-size: 60pt; line-height: 1; }}
+p.poster {{ font-size: 44pt; font-weight: 700; line-height: 1.05; color: #{PALETTE["accent1"]}; margin: .3em 0; }}
+.poster-small {{ font-size: 30pt; line-height: 1.1; color: #{PALETTE["dk2"]}; }}
 .caption, .small {{ font-size: .85rem; color: #{PALETTE["accent5"]}; }}
 table {{ border-collapse: collapse; width: 100%; table-layout: fixed; margin: .4em 0 1em; }}
 th, td {{ text-align: left; vertical-align: top; padding: .3em .6em .3em 0;
@@ -52,6 +56,7 @@ footer {{ margin-top: 2rem; font-size: .8rem; color: #{PALETTE["accent5"]}; }}
 @media print {{
   body {{ max-width: none; padding: 0; font-size: 9.5pt; }}
   .new-page {{ break-before: page; }}
+  .letter {{ font-size: 11.5pt; }}
   thead {{ display: table-header-group; }}
   a {{ color: inherit; text-decoration: none; }}
 }}

@@ -73,13 +73,11 @@ def _need_gap(previous: Block, block: Block) -> bool:
 
 def _carries_page_break(block: Block, frame: Frame) -> bool:
     if isinstance(block, Heading):
-        return page_twin(f"Heading{block.level}") is not None
+        return block.poster or page_twin(f"Heading{block.level}") is not None
     return isinstance(block, Paragraph) and page_twin(style_of(block, frame)) is not None
 
 
-def _block_xml(
-    block: Block, frame: Frame, ledger: Ledger, new_page: bool
-) -> str:
+def _block_xml(block: Block, frame: Frame, ledger: Ledger, new_page: bool) -> str:
     match block:
         case Paragraph():
             return paragraph_xml(block, frame, ledger, new_page=new_page)

@@ -10,6 +10,8 @@ BOLD_STYLES = frozenset(
         "Heading3",
         "Heading4",
         "Heading5",
+        "PosterHeading",
+        "Poster",
         "Kicker",
         "CellHead",
         "CellLead",

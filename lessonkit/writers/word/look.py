@@ -141,9 +141,10 @@ PARAGRAPHS: tuple[Style, ...] = (
         based_on="Heading1",
         next="Poster",
         paragraph=_spacing(0, 160, 216),
-        run=_size(112),
+        run=_size(120),
     ),
-    Style("Poster", "Poster", paragraph=_spacing(0, 240, 216), run=_BOLD + color("accent1") + _size(80)),
+    Style("Poster", "Poster", paragraph=_spacing(0, 240, 216), run=_BOLD + color("accent1") + _size(88)),
+    Style("PosterSmall", "Poster Small", paragraph=_spacing(120, 0, 228), run=color("dk2") + _size(60)),
     Style("ListBullet", "List Bullet", paragraph=_spacing(0, 10), custom=False),
     Style("ListNumber", "List Number", paragraph=_spacing(0, 10), custom=False),
     Style(

@@ -24,6 +24,7 @@ _STYLES = {
     Role.QUOTE: "Quote",
     Role.LETTER: "Letter",
     Role.POSTER: "Poster",
+    Role.POSTER_SMALL: "PosterSmall",
 }
 
 

@@ -1,0 +1,103 @@
+"""The further documents of a plan that ``export --sheets`` writes, by name."""
+
+from collections.abc import Callable, Iterator, Mapping
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from lessonkit.document.detail import CountPages
+    from lessonkit.document.lesson_facts import PlanFacts
+    from lessonkit.document.model import Document
+
+_SPARE = 9.0
+"""Points left free at the foot of a page that must not run over, whatever program opens it."""
+
+
+def sheet_documents(name: str, facts: "PlanFacts") -> "Iterator[tuple[str, Document]]":
+    """Yield the documents of one kind with the names of their files; nothing where the plan has none."""
+    from functools import partial
+
+    from lessonkit.writers.word.writer import pages
+
+    yield from SHEETS[name](facts, partial(pages, spare=_SPARE))
+
+
+def missing_says(name: str) -> str:
+    """Say in a sentence why a plan has no document of a kind."""
+    return _MISSING.get(name, f"There is nothing to write for {name}.")
+
+
+def _substitute(facts: "PlanFacts", pages: "CountPages") -> "Iterator[tuple[str, Document]]":
+    from lessonkit.document.substitute_sheet import substitute_document
+
+    for lesson in facts.lessons:
+        number = lesson.lesson.lesson
+        yield f"substitute-{number:02}", substitute_document(facts, number, pages)
+
+
+def _letter(facts: "PlanFacts", _pages: "CountPages") -> "Iterator[tuple[str, Document]]":
+    from lessonkit.document.family_letter import letter_document
+
+    if letter := letter_document(facts):
+        yield "family-letter", letter
+
+
+def _cards(facts: "PlanFacts", pages: "CountPages") -> "Iterator[tuple[str, Document]]":
+    from lessonkit.document.station_cards import station_cards
+
+    if cards := station_cards(facts, pages):
+        yield "station-cards", cards
+
+
+def _pull_list(facts: "PlanFacts", pages: "CountPages") -> "Iterator[tuple[str, Document]]":
+    from lessonkit.document.pull_list import pull_list
+
+    yield "pull-list", pull_list(facts, _others(facts), pages)
+
+
+def _check_list(facts: "PlanFacts", _pages: "CountPages") -> "Iterator[tuple[str, Document]]":
+    from lessonkit.document.check_sheet import check_sheet
+
+    if sheet := check_sheet(facts):
+        yield "check-list", sheet
+
+
+def _coverage(facts: "PlanFacts", _pages: "CountPages") -> "Iterator[tuple[str, Document]]":
+    from lessonkit.document.coverage_report import coverage_report
+
+    grade = facts.school_class.grade
+    yield (
+        f"coverage-grade-{grade.lower()}",
+        coverage_report(
+            facts.framework,
+            grade,
+            facts.library,
+            (facts, *_others(facts)),
+            date=facts.lessons[0].lesson.date,
+            author=facts.school.title,
+            paper=facts.school.paper,
+        ),
+    )
+
+
+def _others(facts: "PlanFacts") -> "tuple[PlanFacts, ...]":
+    """Work out the other plans of the curriculum."""
+    from lessonkit.document.lesson_facts import work_out
+
+    plans = facts.library.plans
+    return tuple(work_out(plans[key], facts.library) for key in sorted(plans) if key != facts.plan.id)
+
+
+SHEETS: "Mapping[str, Callable[[PlanFacts, CountPages], Iterator[tuple[str, Document]]]]" = {
+    "substitute": _substitute,
+    "letter": _letter,
+    "cards": _cards,
+    "pull-list": _pull_list,
+    "check-list": _check_list,
+    "coverage": _coverage,
+}
+"""Kinds of further documents by the name that a teacher chooses."""
+_MISSING = {
+    "letter": "There is no family letter: the unit has no field letter yet.",
+    "cards": "There are no station cards: no activity of the plan can be a station.",
+    "check-list": "There is no check list: the plan neither checks an outcome nor measures a task.",
+}

@@ -1,0 +1,73 @@
+"""Assessment sheets: the class by number with not yet, nearly and yes for every criterion, and the record card."""
+
+from lessonkit.document.check_list import Criterion, assessed_criteria
+from lessonkit.document.lesson_facts import PlanFacts
+from lessonkit.document.model import Block, Cell, CheckBoxes, Document, Heading, Paragraph, Role, Table, text
+from lessonkit.document.pieces import EN_DASH, cell, sentence, strong_cell, words_cell
+from lessonkit.document.record_card import record_card_blocks
+
+LEVELS = ("not yet", "nearly", "yes")
+_MOST_COLUMNS = 3
+"""Criteria side by side on one page, each with a box for every level."""
+_NUMBER, _NAME, _CRITERION = 7.0, 21.0, 24.0
+
+
+def check_sheet(facts: PlanFacts) -> Document | None:
+    """Return the sheets of a plan; None for one that neither checks nor measures anything."""
+    criteria = assessed_criteria(facts)
+    starts = range(0, len(criteria), _MOST_COLUMNS)
+    groups = [criteria[start : start + _MOST_COLUMNS] for start in starts]
+    lists = [
+        block
+        for page, group in enumerate(groups, 1)
+        for block in _page(facts, group, f"{page} of {len(groups)}" if len(groups) > 1 else "")
+    ]
+    blocks = (*lists, *record_card_blocks(facts))
+    if not blocks:
+        return None
+    return Document(
+        title=f"Check list: {facts.unit.title}",
+        subject=facts.unit.title,
+        author=facts.school.title,
+        footer=f"{facts.unit.title} {EN_DASH} {facts.school_class.title}",
+        date=facts.lessons[0].lesson.date,
+        blocks=blocks,
+        paper=facts.school.paper,
+        keywords=tuple(dict.fromkeys(criterion.code for criterion in criteria)),
+    )
+
+
+def _page(facts: PlanFacts, criteria: tuple[Criterion, ...], page: str) -> tuple[Block, ...]:
+    title = f"Class check list {page}".strip()
+    return (
+        Heading(1, text(title), new_page=page[:2] not in ("", "1 ")),
+        sentence(
+            "Watch a few children at a time, over several lessons. Children are known by their numbers; "
+            "write names in only where your school's rules on records allow it.",
+            Role.SUMMARY,
+        ),
+        _grid(facts, criteria, title),
+    )
+
+
+def _grid(facts: PlanFacts, criteria: tuple[Criterion, ...], title: str) -> Table:
+    width = (100 - _NUMBER - _NAME) / max(2, len(criteria)) / len(LEVELS)
+    boxes = tuple(min(width, _CRITERION * 1.5 / len(LEVELS)) for _ in criteria for _ in LEVELS)
+    first = (cell(span=2), *(_heading(criterion) for criterion in criteria))
+    second = tuple(words_cell(words) for words in ("Child", "Name", *(LEVELS * len(criteria))))
+    rows = tuple(
+        (strong_cell(str(number)), cell(), *(cell(CheckBoxes(((),))) for _ in boxes))
+        for number in range(1, facts.school_class.children + 1)
+    )
+    shares = (_NUMBER, 100 - _NUMBER - sum(boxes), *boxes)
+    return Table((first, second, *rows), shares, title, header_rows=2, row_header=True)
+
+
+def _heading(criterion: Criterion) -> Cell:
+    when = "; ".join(words.partition(",")[0] for words in criterion.when)
+    return cell(
+        Paragraph(text(criterion.code)),
+        sentence(criterion.says, Role.SMALL),
+        sentence(f"{when[:1].upper()}{when[1:]}", Role.SMALL),
+        span=len(LEVELS),
+    )

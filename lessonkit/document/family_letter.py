@@ -1,0 +1,60 @@
+"""The letter to families: what a unit brings, as its author wrote it, with the facts of the class filled in."""
+
+import re
+from collections.abc import Mapping
+from dataclasses import replace
+
+from lessonkit.document.dates_in_words import day_in_words
+from lessonkit.document.lesson_facts import PlanFacts
+from lessonkit.document.markdown import read_markdown
+from lessonkit.document.model import Block, Document, Heading, ListBlock, Paragraph, Role, plain, text
+from lessonkit.document.pieces import EN_DASH
+
+_MARKDOWN_SIGNS = re.compile(r"([\\`*_{}\[\]<>()#+\-.!|~&])")
+
+
+def letter_document(facts: PlanFacts) -> Document | None:
+    """Return the letter of a plan's unit, or None where the unit has none."""
+    if facts.unit.letter is None:
+        return None
+    blocks = tuple(_enlarged(block) for block in read_markdown(filled_in(facts.unit.letter, placeholders(facts))))
+    title = next((plain(block.content) for block in blocks if isinstance(block, Heading)), facts.unit.title)
+    opening = () if any(isinstance(block, Heading) for block in blocks) else (Heading(1, text(title)),)
+    return Document(
+        title=title,
+        subject=facts.unit.title,
+        author=facts.school.title,
+        footer=f"{facts.school.title} {EN_DASH} {facts.school_class.title}",
+        date=facts.lessons[0].lesson.date,
+        blocks=(*opening, *blocks),
+        paper=facts.school.paper,
+    )
+
+
+def placeholders(facts: PlanFacts) -> dict[str, str]:
+    """Return what stands for each word that a letter may hold in braces."""
+    return {
+        "school": facts.school.title,
+        "class": facts.school_class.title,
+        "lessons": str(len(facts.lessons)),
+        "first day": day_in_words(facts.lessons[0].lesson.date),
+        "last day": day_in_words(facts.lessons[-1].lesson.date),
+    }
+
+
+def filled_in(letter: str, values: Mapping[str, str]) -> str:
+    """Return a Markdown letter with its words in braces filled in; braces around any other word stay as they are."""
+    for name, value in values.items():
+        letter = letter.replace(f"{{{name}}}", _MARKDOWN_SIGNS.sub(r"\\\1", value))
+    return letter
+
+
+def _enlarged(block: Block) -> Block:
+    """Set plain paragraphs, also those of lists, in the letters of a letter."""
+    match block:
+        case Paragraph(role=Role.BODY):
+            return replace(block, role=Role.LETTER)
+        case ListBlock(items=items):
+            return replace(block, items=tuple(tuple(_enlarged(inner) for inner in item) for item in items))
+        case _:
+            return block

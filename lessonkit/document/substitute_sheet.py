@@ -1,0 +1,226 @@
+"""The substitute sheet: one page with which somebody without training teaches a lesson safely."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from lessonkit.document.dates_in_words import day_in_words
+from lessonkit.document.detail import CountPages, fullest
+from lessonkit.document.lesson_facts import LessonFacts, PlanFacts, SlotFacts
+from lessonkit.document.markdown import read_markdown
+from lessonkit.document.model import (
+    Block,
+    Cell,
+    Document,
+    Heading,
+    Inline,
+    KeyValues,
+    ListBlock,
+    Paragraph,
+    Role,
+    Strong,
+    Table,
+    Text,
+    WritingSpace,
+    plain,
+    text,
+)
+from lessonkit.document.pieces import EN_DASH, NO_BREAK, bullets, cell, labelled, sentence, words_cell
+from lessonkit.logistics.words import opened
+
+ELLIPSIS = "\u2026"
+_CUT = f"What to do and say ({ELLIPSIS} stands for further steps: go on as you are, or see the lesson plan)"
+_POLICY = "Where the school's own rules differ from this sheet, follow the school. Medical questions go to the nurse."
+
+
+@dataclass(frozen=True, slots=True)
+class SheetSize:
+    """How roomy a sheet is.
+
+    ``steps`` are the most that are printed in all, None for every one; with ``lists`` steps and routines stand one
+    below the other; ``cautions`` are the most for an activity; ``lines`` is the room for what the substitute notes.
+    """
+
+    steps: int | None = None
+    lists: bool = True
+    cautions: int = 2
+    lines: int = 2
+
+
+_ROOMY = (
+    *(SheetSize(lines=lines) for lines in (8, 7, 6, 5, 4, 3, 2)),
+    SheetSize(cautions=1),
+    *(SheetSize(lists=False, cautions=2, lines=lines) for lines in (4, 3, 2)),
+    *(SheetSize(lists=False, cautions=1, lines=lines) for lines in (2, 1)),
+)
+"""Sizes with every step, from the roomiest to the tightest."""
+
+
+def substitute_document(facts: PlanFacts, number: int, pages: CountPages | None = None) -> Document:
+    """Return the sheet of one lesson; ``number`` is the lesson's number, from 1.
+
+    With ``pages`` it says as much as one page holds, without it a usual amount.
+    """
+    lesson = next(found for found in facts.lessons if found.lesson.lesson == number)
+    if pages is None:
+        return _document(facts, lesson, SheetSize())
+    sizes = (*_ROOMY, *_tight(lesson))
+    return _document(facts, lesson, fullest(sizes, lambda size: pages(_document(facts, lesson, size)) == 1))
+
+
+def _tight(lesson: LessonFacts) -> Iterator[SheetSize]:
+    """Yield sizes with ever fewer steps, down to the first of every activity, and at the last without cautions."""
+    total = sum(len(steps_of(slot)) for slot in lesson.slots)
+    for steps in range(total - 1, len(lesson.slots) - 1, -1):
+        yield SheetSize(steps, lists=False, cautions=1, lines=1)
+    yield SheetSize(len(lesson.slots), lists=False, cautions=0, lines=1)
+
+
+def share_steps(counts: Sequence[int], most: int | None) -> tuple[int, ...]:
+    """Share out the steps to print, one for each activity in turn as long as it has more of them."""
+    if most is None:
+        return tuple(counts)
+    given = [0] * len(counts)
+    while sum(given) < min(most, sum(counts)):
+        for place, count in enumerate(counts):
+            if given[place] < count and sum(given) < most:
+                given[place] += 1
+    return tuple(given)
+
+
+def never_sentences(facts: PlanFacts, lesson: LessonFacts) -> tuple[str, ...]:
+    """Return what the equipment of a lesson must never be used for, as the catalogue says it, each sentence once."""
+    said: dict[str, None] = {}
+    for item in (facts.library.items[item] for item, _ in lesson.equipment if item in facts.library.items):
+        if item.never:
+            words = " ".join(item.never)
+            said.setdefault(f"*{opened(item.title.partition(' (')[0])}:* {words[:1].lower()}{words[1:]}")
+    return tuple(said)
+
+
+def _document(facts: PlanFacts, lesson: LessonFacts, size: SheetSize) -> Document:
+    plan = lesson.lesson
+    return Document(
+        title=f"Substitute sheet, lesson {plan.lesson}: {lesson.title}",
+        subject=facts.unit.title,
+        author=facts.school.title,
+        footer=f"{facts.school.title} {EN_DASH} substitute sheet, lesson {plan.lesson}",
+        date=plan.date,
+        blocks=(
+            *_head(facts, lesson),
+            _before(facts, lesson, size),
+            Heading(2, text("The lesson, step by step")),
+            _steps(lesson, size),
+            _ask(),
+            WritingSpace("Please note: how far you came, what went well, who was hurt or left early", size.lines),
+        ),
+        paper=facts.school.paper,
+    )
+
+
+def _head(facts: PlanFacts, lesson: LessonFacts) -> tuple[Block, ...]:
+    plan = lesson.lesson
+    pairs = (
+        ("Class", f"{facts.school_class.title}, {facts.school_class.children} children"),
+        ("When", f"{day_in_words(plan.date)}, {plan.at}"),
+        ("Minutes", str(plan.minutes)),
+        ("Where", lesson.space.title),
+    )
+    return (
+        Paragraph(text(f"For the substitute teacher {EN_DASH} lesson {plan.lesson}"), Role.KICKER),
+        Heading(1, text(lesson.title)),
+        KeyValues(tuple((name, text(value)) for name, value in pairs)),
+    )
+
+
+def _before(facts: PlanFacts, lesson: LessonFacts, size: SheetSize) -> Table:
+    """Put what the class is used to beside what is laid out and what must not be done, in columns of equal height."""
+    header = (words_cell("How this class works"), words_cell("Lay out before they come"))
+    routines, nevers = facts.school.routines, never_sentences(facts, lesson)
+    laid_out = _lay_out(facts, lesson)
+    rules = (Heading(3, text("Please do not")), *_one_by_one(nevers, size), Paragraph((Strong(text(_POLICY)),)))
+    long = sum(map(len, routines)) + 60
+    share = 100 * long / (long + sum(map(len, nevers)) + len(plain(laid_out.content)) + len(_POLICY) + 180)
+    row = (cell(*_one_by_one(routines, size)), cell(laid_out, *rules))
+    left = min(max(share, 35.0), 62.0)
+    return Table((header, row), (left, 100 - left), "Routines, equipment and safety")
+
+
+def _one_by_one(sentences: Sequence[str], size: SheetSize) -> tuple[Block, ...]:
+    """Set sentences one below the other, or one behind the other where room is short."""
+    if size.lists or not sentences:
+        return bullets(sentences)
+    return (sentence(" ".join(sentences)),)
+
+
+def _lay_out(facts: PlanFacts, lesson: LessonFacts) -> Paragraph:
+    items = ", ".join(f"{count}{NO_BREAK}{facts.item_name(item, count)}" for item, count in lesson.equipment)
+    return Paragraph((Strong(text(f"{items}." if items else "Nothing is needed.")),))
+
+
+def _steps(lesson: LessonFacts, size: SheetSize) -> Table:
+    header = (words_cell("Minutes"), words_cell("What to do and say" if size.steps is None else _CUT))
+    shares = share_steps([len(steps_of(slot)) for slot in lesson.slots], size.steps)
+    rows = tuple(
+        (_clock(slot), cell(*_slot(slot, size, most))) for slot, most in zip(lesson.slots, shares, strict=True)
+    )
+    return Table((header, *rows), (8.5, 91.5), "The lesson step by step", row_header=True)
+
+
+def _clock(facts: SlotFacts) -> Cell:
+    shown = [Paragraph(text(f"{facts.starts}{EN_DASH}{facts.ends}"))]
+    if facts.slot.setup:
+        shown.append(Paragraph(text(f"set-up {facts.slot.setup}{NO_BREAK}min"), Role.SMALL))
+    return cell(*shown)
+
+
+def _slot(facts: SlotFacts, size: SheetSize, most: int) -> Iterator[Block]:
+    activity = facts.activity
+    title = labelled(f"{activity.title}.", facts.grouping.says)
+    if size.lists:
+        yield Paragraph(title)
+        yield from read_markdown(activity.steps)
+    else:
+        yield Paragraph(_together((title, _run_in(steps_of(facts), most))))
+    said = (
+        ("Say:", ", ".join(f"*{cue}*" for cue in activity.cues) + "." if activity.cues else ""),
+        ("Stop:", activity.stop_signal or ""),
+        ("Keep safe:", " ".join(activity.safety[: size.cautions])),
+    )
+    yield Paragraph(_together([labelled(label, words) for label, words in said if words]))
+
+
+def steps_of(facts: SlotFacts) -> tuple[tuple[Inline, ...], ...]:
+    """Return the steps of an activity, each on one line."""
+    steps: list[tuple[Inline, ...]] = []
+    for block in read_markdown(facts.activity.steps):
+        if isinstance(block, ListBlock):
+            steps += [_of_item(item) for item in block.items]
+        elif isinstance(block, Paragraph):
+            steps.append(block.content)
+    return tuple(steps)
+
+
+def _run_in(steps: Sequence[tuple[Inline, ...]], most: int) -> tuple[Inline, ...]:
+    """Return the first steps, numbered, one behind the other; three dots stand for the others."""
+    shown = [(Strong(text(f"{number}.{NO_BREAK}")), *step) for number, step in enumerate(steps[:most], 1)]
+    return (*_together(shown), *((Strong(text(f" {ELLIPSIS}")),) if most < len(steps) else ()))
+
+
+def _together(pieces: Sequence[tuple[Inline, ...]]) -> tuple[Inline, ...]:
+    return tuple(inline for place, piece in enumerate(pieces) for inline in (*((Text(" "),) if place else ()), *piece))
+
+
+def _of_item(item: tuple[Block, ...]) -> tuple[Inline, ...]:
+    """Return the words of a list's item, deeper lists run in."""
+    words: list[Inline] = []
+    for block in item:
+        if isinstance(block, ListBlock):
+            inner = [_of_item(each) for each in block.items]
+        else:
+            inner = [block.content] if isinstance(block, Paragraph) else []
+        words += [*((Text(" "),) if words and inner else ()), *_together(inner)]
+    return tuple(words)
+
+
+def _ask() -> KeyValues:
+    return KeyValues((("The office", ()), ("The nurse", ()), ("The teacher next door", ()), ("An adult who helps", ())))
