@@ -20,6 +20,7 @@ EXAMPLES = (
     ("lessonkit check", "the folder curriculum, or this folder"),
     ("lessonkit check my-school", "another folder, or one file"),
     ("lessonkit check --explain cue-too-long", "what a finding means"),
+    ("lessonkit check --fix", "show what can be repaired without asking you; add --write to do it"),
     ("lessonkit check --form github", "for the log of a code host's checks; also json, sarif and junit"),
 )
 
@@ -33,6 +34,10 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--form", choices=FORMS, default="text", help="text (the default), json, sarif, junit or github"
     )
+    parser.add_argument(
+        "--fix", action="store_true", help="show as a diff what can be repaired without asking, such as misspelt codes"
+    )
+    parser.add_argument("--write", action="store_true", help="with --fix: write the repairs into the files")
     parser.add_argument("--no-cache", action="store_true", help="check everything anew, and keep nothing for next time")
     parser.add_argument("--no-advice", action="store_true", help="leave advice out; errors and warnings stay")
 
@@ -41,7 +46,31 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     """Check and report. Returns 0 when there is nothing to mend (advice aside), 1 otherwise."""
     if args.explain:
         return _explain(args.explain, terminal)
+    if args.write and not args.fix:
+        raise CannotRunError("--write goes with --fix, to write what --fix shows.")
+    if args.fix:
+        return _fix(args, terminal)
     return _check(args, terminal)
+
+
+def _fix(args: argparse.Namespace, terminal: Terminal) -> int:
+    """Show the repairs, or write them and check again. Returns 1 while there is something to mend."""
+    from lessonkit.commands.curriculum import folder_argument
+    from lessonkit.commands.repair import repairs, write_repairs
+
+    given = folder_argument(args.folder)
+    found = repairs(_only_in(given, _checked(given, args.no_cache, terminal)).findings)
+    places = sum(repair.places for repair in found)
+    if args.write:
+        write_repairs(found)
+        terminal.error(f"Mended: {places} in {len(found)} of the files.")
+        return _check(args, terminal)
+    if not found:
+        terminal.error("Nothing can be repaired without asking you.")
+        return _check(args, terminal)
+    terminal.whole("".join(repair.diff() for repair in found))
+    terminal.error(f"Repairs: {places} in {len(found)} of the files. Write them with: lessonkit check --fix --write")
+    return 1
 
 
 def _check(args: argparse.Namespace, terminal: Terminal) -> int:

@@ -164,6 +164,7 @@ def _plain(finding: Finding) -> list[Any]:
         list(finding.field),
         finding.hint,
         [[_spot(one.location), one.says] for one in finding.related],
+        finding.repair,
     ]
 
 
@@ -172,7 +173,7 @@ def _spot(place: Location) -> list[Any]:
 
 
 def _finding(kept: list[Any]) -> Finding:
-    (number, name, usual), level, says, spot, record, field, hint, related = kept
+    (number, name, usual), level, says, spot, record, field, hint, related, repair = kept
     return Finding(
         Code(number, name, Level(usual)),
         Level(level),
@@ -182,4 +183,5 @@ def _finding(kept: list[Any]) -> Finding:
         tuple(field),
         hint,
         tuple(Related(Location(*there), words) for there, words in related),
+        repair,
     )

@@ -13,9 +13,10 @@ def make(  # the fields of a finding, with the level its code has
     record: str | None = None,
     field: FieldPath = (),
     related: tuple[Related, ...] = (),
+    repair: str | None = None,
 ) -> Finding:
     """Return a finding of a code at its usual level."""
-    return Finding(code, code.level, says, location, record, field, hint, related)
+    return Finding(code, code.level, says, location, record, field, hint, related, repair)
 
 
 class FileFaultError(Exception):

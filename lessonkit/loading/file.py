@@ -108,7 +108,13 @@ def _shape(kind: str, data: dict[str, Any], top: Node, path: str, engine: Engine
     said = say_faults(schema_of(kind), data, shape_faults(kind, data, engine), lambda field: written_in(top, field))
     return [
         make(
-            one.code, one.says, place_in(top, one.path, path, one.on_key), hint=one.hint, record=record, field=one.path
+            one.code,
+            one.says,
+            place_in(top, one.path, path, one.on_key),
+            hint=one.hint,
+            record=record,
+            field=one.path,
+            repair=one.repair,
         )
         for one in said
     ]

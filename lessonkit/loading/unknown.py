@@ -16,11 +16,15 @@ _MOST_LISTED: Final = 12
 
 @dataclass(frozen=True, slots=True)
 class Unknown:
-    """A field that is not known, the known field that was surely meant (or None), and a hint."""
+    """A field that is not known, the known field that was surely meant (or None), and a hint.
+
+    ``sure`` tells that nothing else can be meant: the field is needed and not there, or differs in its signs only.
+    """
 
     path: FieldPath
     meant: str | None
     hint: str | None
+    sure: bool = False
 
 
 def unknown_fields(schema: Schema, fault: ShapeFault) -> Iterator[Unknown]:
@@ -36,13 +40,19 @@ def unknown_fields(schema: Schema, fault: ShapeFault) -> Iterator[Unknown]:
             hint: str | None = f"Did you mean {meant!r}?"
         else:
             hint = _cut_by_comma(name, value) or _belongs_below(schema, known, name) or _may_stand(free)
-        yield Unknown((*fault.path, name), meant, hint)
+        sure = meant is not None and (meant in missing or meant == _plain(name))
+        yield Unknown((*fault.path, name), meant, hint, sure)
 
 
 def _meant(name: str, fields: Iterable[str]) -> str | None:
-    words = re.sub(r"(?<=[a-z])(?=[A-Z])", "_", name)
-    plain = re.sub(r"[^a-z0-9]+", "_", words.lower()).strip("_")
+    plain = _plain(name)
     return plain if plain in fields else closest(plain, fields)
+
+
+def _plain(name: str) -> str:
+    """Return a name as fields are written: small letters, and lines for whatever parts its words."""
+    words = re.sub(r"(?<=[a-z])(?=[A-Z])", "_", name)
+    return re.sub(r"[^a-z0-9]+", "_", words.lower()).strip("_")
 
 
 def _cut_by_comma(name: str, value: object) -> str | None:

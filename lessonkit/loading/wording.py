@@ -6,7 +6,7 @@ of the wrong sort is not also said to be too long.
 
 import re
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any, Final
 
 from lessonkit.loading import codes
@@ -35,6 +35,7 @@ class Said:
     says: str
     hint: str | None = None
     on_key: bool = False
+    repair: str | None = None
 
 
 @dataclass(slots=True)
@@ -93,7 +94,8 @@ def _rank(fault: ShapeFault) -> int:
 
 
 def _say_unknown(found: Unknown) -> Said:
-    return Said(codes.UNKNOWN_FIELD, found.path, f"There is no field {str(found.path[-1])!r} here.", found.hint, True)
+    says, repair = f"There is no field {str(found.path[-1])!r} here.", found.meant if found.sure else None
+    return Said(codes.UNKNOWN_FIELD, found.path, says, found.hint, True, repair)
 
 
 def _say(sayer: _Sayer, fault: ShapeFault) -> Iterator[Said]:
@@ -176,8 +178,10 @@ def _choice(sayer: _Sayer, fault: ShapeFault) -> Said:
 
 
 def _form(sayer: _Sayer, fault: ShapeFault) -> Said:
-    meant = suggestion(fault.schema.get("x-form", ""), fault.value, fault.schema["pattern"])
-    return _wrong(sayer, fault, _guess(meant))
+    form = fault.schema.get("x-form", "")
+    meant = suggestion(form, fault.value, fault.schema["pattern"])
+    said = _wrong(sayer, fault, _guess(meant))
+    return said if form == "id" else replace(said, repair=meant)
 
 
 def _no_text(sayer: _Sayer, fault: ShapeFault) -> Said:

@@ -39,7 +39,8 @@ def check(record: Record, context: Context) -> Iterator[Fault]:
             case Known():
                 continue
             case Repairable(outcome=outcome):
-                yield Fault(field, f"The outcome code {code!r} is misspelt.", f"Write {outcome.code}.", on_key)
+                says, right = f"The outcome code {code!r} is misspelt.", outcome.code
+                yield Fault(field, says, f"Write {right}.", on_key, repair=right)
             case Ambiguous(candidates=candidates):
                 says = f"The outcome code {code!r} could mean {' or '.join(candidates)}."
                 yield Fault(field, says, "Write the one you mean.", on_key)

@@ -16,6 +16,7 @@ class Fault:
 
     With ``on_key`` the field's name is the place rather than its value. ``related`` are further fields of other
     records, each with what is there. ``level`` overrides the rule's own for a milder or graver case.
+    ``repair`` is what must stand there instead, where only one thing can be meant.
     """
 
     field: FieldPath
@@ -24,6 +25,7 @@ class Fault:
     on_key: bool = False
     level: Level | None = None
     related: tuple[tuple[Record, FieldPath, str], ...] = ()
+    repair: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

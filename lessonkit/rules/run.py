@@ -40,6 +40,7 @@ def _finding(module: ModuleType, record: Record, fault: Fault) -> Finding:
         field=fault.field,
         hint=fault.hint,
         related=tuple(Related(locate(other.path, field), says) for other, field, says in fault.related),
+        repair=fault.repair,
     )
 
 

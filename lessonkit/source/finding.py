@@ -37,7 +37,10 @@ class Related:
 
 @dataclass(frozen=True, slots=True)
 class Finding:
-    """One sentence about one place. ``record`` is the id of the record concerned, where there is one."""
+    """One sentence about one place. ``record`` is the id of the record concerned, where there is one.
+
+    ``repair`` is what must stand at the place instead of the value or name there, where only one thing can be meant.
+    """
 
     code: Code
     level: Level
@@ -47,6 +50,7 @@ class Finding:
     field: FieldPath = ()
     hint: str | None = None
     related: tuple[Related, ...] = ()
+    repair: str | None = None
 
     @property
     def field_name(self) -> str:
