@@ -4,6 +4,7 @@ Exit codes: 0 nothing to mend, 1 something to mend, 2 the command could not run.
 """
 
 import argparse
+import re
 import sys
 import textwrap
 from collections.abc import Sequence
@@ -18,10 +19,11 @@ from lessonkit.commands.terminal import Terminal, open_terminal
 COMMANDS = ("check", "sequence", "export", "show", "new", "fit", "games", "rotation", "partners")
 """Command modules of ``lessonkit.commands``, in the order that a unit is made."""
 
-_OPENING = "Keep a PE curriculum as plain records, check it, plan units from it, print the binder in Word."
+_OPENING = """Keep a PE curriculum as plain records, check it, plan units from it,
+and print the binder in Word."""
 _CLOSING = """A first tour:
   lessonkit new curriculum my-school   copy the starter curriculum into a folder
-  lessonkit check my-school            see whether every record is complete and right
+  lessonkit check my-school            see whether every record is right
   lessonkit sequence my-school         plan its units
   lessonkit export my-school           write the Word files
 
@@ -94,6 +96,9 @@ def _plain(message: str) -> str:
     """Turn the option reader's own words into a teacher's."""
     words = message.replace("unrecognized arguments:", "these words are not understood:")
     words = words.replace("the following arguments are required:", "something is missing:")
+    words = re.sub(
+        r"argument COMMAND: invalid choice: ('[^']*') \(choose from", r"there is no command \1 (there are", words
+    )
     return words.replace("invalid choice:", "not one of the choices:").replace("expected one argument", "needs a value")
 
 
