@@ -7,7 +7,6 @@ from lessonkit.document.detail import CountPages, fullest
 from lessonkit.document.floor_plan import describe, group_scene
 from lessonkit.document.lesson_facts import PlanFacts
 from lessonkit.document.lesson_flow import PART_NAMES
-from lessonkit.document.markdown import read_inline, read_markdown
 from lessonkit.document.model import (
     Block,
     Document,
@@ -20,7 +19,7 @@ from lessonkit.document.model import (
     Table,
     text,
 )
-from lessonkit.document.pieces import EN_DASH, NO_BREAK, bullets, cell, labelled, sentence, words_cell
+from lessonkit.document.pieces import EN_DASH, NO_BREAK, bullets, cell, inline, labelled, markdown, sentence, words_cell
 from lessonkit.document.scene import Scene
 from lessonkit.logistics.equipment import needed
 from lessonkit.logistics.groups import group
@@ -102,8 +101,8 @@ def _how_and_where(activity: Activity, facts: PlanFacts, width: int) -> Table:
     """Put the steps, and what else is said to everybody, beside the drawing of one group."""
     scene = group_scene(activity, facts.school.lengths)
     header = (words_cell("What happens"), words_cell("One group"))
-    cues = Paragraph(read_inline(" \u00b7 ".join(activity.cues)), Role.CUE)
-    happens = cell(cues, *read_markdown(activity.steps), *_remarks(activity, facts))
+    cues = Paragraph(inline(" \u00b7 ".join(activity.cues)), Role.CUE)
+    happens = cell(cues, *markdown(activity.steps), *_remarks(activity, facts))
     drawn = cell(Drawing(scene, describe(scene), _share(scene)))
     return Table((header, (happens, drawn)), (100 - width, width), f"Steps and set-up of {activity.title}")
 

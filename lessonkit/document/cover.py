@@ -64,4 +64,4 @@ def _floor(facts: PlanFacts, width: float) -> tuple[Block, ...]:
     lesson = facts.lessons[-1]
     activity = main_slot(lesson).activity
     words = f"Where the unit leads: {activity.title}, lesson {lesson.lesson.lesson}, {lesson.space.title.lower()}."
-    return (floor_drawing(facts, lesson, width), Paragraph(text(words), Role.CAPTION))
+    return (Paragraph(text(words), Role.CAPTION), floor_drawing(facts, lesson, width))

@@ -3,9 +3,8 @@
 from collections.abc import Iterator
 
 from lessonkit.document.lesson_facts import LessonFacts, SlotFacts
-from lessonkit.document.markdown import read_inline, read_markdown
 from lessonkit.document.model import Block, Cell, Inline, Paragraph, Role, Table, Text, text
-from lessonkit.document.pieces import EN_DASH, NO_BREAK, cell, labelled, words_cell
+from lessonkit.document.pieces import EN_DASH, NO_BREAK, cell, inline, labelled, markdown, words_cell
 from lessonkit.records.activity import LessonPart
 
 PART_NAMES: dict[LessonPart, str] = {
@@ -44,8 +43,8 @@ def _what(facts: SlotFacts) -> tuple[Block, ...]:
     activity = facts.activity
     blocks: list[Block] = [Paragraph(labelled(activity.title, _groups(facts)))]
     if activity.cues:
-        blocks.append(Paragraph(read_inline(" \u00b7 ".join(activity.cues)), Role.CUE))
-    blocks.extend(read_markdown(activity.steps))
+        blocks.append(Paragraph(inline(" \u00b7 ".join(activity.cues)), Role.CUE))
+    blocks.extend(markdown(activity.steps))
     if activity.organisation.waiting:
         blocks.append(Paragraph(labelled("Waiting:", activity.organisation.waiting)))
     return tuple(blocks)
@@ -74,7 +73,7 @@ def _remarks(facts: SlotFacts, most: int) -> Iterator[Block]:
 def _run_in(said: dict[str, str]) -> tuple[Inline, ...]:
     """Put labels and what they say one behind the other."""
     parts = [labelled(label, words) for label, words in said.items()]
-    return tuple(inline for place, part in enumerate(parts) for inline in (*_SPACE[: place > 0], *part))
+    return tuple(piece for place, part in enumerate(parts) for piece in (*_SPACE[: place > 0], *part))
 
 
 _SPACE = (Text(" "),)

@@ -1,17 +1,30 @@
 """Small blocks that many pages share."""
 
 from collections.abc import Iterable
+from functools import lru_cache
 
-from lessonkit.document.markdown import read_inline
+from lessonkit.document.markdown import read_inline, read_markdown
 from lessonkit.document.model import Block, Cell, Inline, ListBlock, Paragraph, Role, Strong, Text
 
 EN_DASH = "\u2013"
 NO_BREAK = "\u00a0"
 
 
+@lru_cache(maxsize=10_000)
+def inline(words: str) -> tuple[Inline, ...]:
+    """Return a record's one-line field as inline content, read once however many pages are tried with it."""
+    return read_inline(words)
+
+
+@lru_cache(maxsize=1_000)
+def markdown(written: str) -> tuple[Block, ...]:
+    """Return a record's Markdown as blocks, read once however many pages are tried with it."""
+    return read_markdown(written)
+
+
 def sentence(words: str, role: Role = Role.BODY) -> Paragraph:
     """Return a record's sentence as a paragraph, its *stress* kept."""
-    return Paragraph(read_inline(words), role)
+    return Paragraph(inline(words), role)
 
 
 def bullets(sentences: Iterable[str], role: Role = Role.BODY) -> tuple[Block, ...]:
@@ -39,4 +52,4 @@ def strong_cell(words: str) -> Cell:
 
 def labelled(label: str, words: str) -> tuple[Inline, ...]:
     """Return a strong label and a sentence on one line."""
-    return (Strong((Text(f"{label} "),)), *read_inline(words))
+    return (Strong((Text(f"{label} "),)), *inline(words))

@@ -3,7 +3,7 @@
 from lessonkit.document.dates_in_words import short_day
 from lessonkit.document.lesson_facts import LessonFacts, PlanFacts
 from lessonkit.document.lesson_plan import code_anchor
-from lessonkit.document.model import Block, Heading, Link, Paragraph, Role, Table, text
+from lessonkit.document.model import Block, Heading, Link, Paragraph, Role, Strong, Table, Text, text
 from lessonkit.document.pieces import cell, labelled, words_cell
 from lessonkit.document.record_card import measured_tasks
 from lessonkit.records.activity import How
@@ -100,11 +100,11 @@ def _coverage(facts: PlanFacts, lessons: tuple[LessonFacts, ...]) -> Table:
     rows = []
     for code in coverage_codes(facts):
         outcome = facts.outcomes.get(code)
-        named = Paragraph((Link(text(code), f"#{code_anchor(code)}"),))
-        topic = (Paragraph(text(f"{outcome.topic}"), Role.SMALL),) if outcome else ()
-        rows.append((cell(named, *topic), *(words_cell(_marks(lesson, code)) for lesson in lessons)))
-    shares = (34.0, *(66 / _MOST_LESSONS for _ in lessons))
-    return Table((header, *rows), shares, "Outcomes by lesson", row_header=True)
+        topic = (Text(f"  {outcome.topic}"),) if outcome else ()
+        named = Paragraph((Link((Strong(text(code)),), f"#{code_anchor(code)}"), *topic))
+        rows.append((cell(named), *(words_cell(_marks(lesson, code)) for lesson in lessons)))
+    shares = (42.0, *(58 / max(len(lessons), 8) for _ in lessons))
+    return Table((header, *rows), shares, "Outcomes by lesson")
 
 
 def _marks(lesson: LessonFacts, code: str) -> str:

@@ -21,7 +21,7 @@ def cells(table: Table) -> list[list[str]]:
 
 def tables(blocks: object) -> list[Table]:
     """Return the tables of blocks."""
-    return [block for block in blocks if isinstance(block, Table)]  # type: ignore[attr-defined] - any sequence of blocks
+    return [block for block in blocks if isinstance(block, Table)]  # type: ignore[attr-defined]  # any sequence of blocks
 
 
 def test_most_is_the_largest_number_of_any_lesson() -> None:

@@ -55,9 +55,9 @@ def wanted(found: PlanFacts) -> list[str]:
 
 def _python_docx(content: bytes) -> str:
     def words(container: object) -> Iterator[str]:
-        for paragraph in container.paragraphs:  # type: ignore[attr-defined] - a document or a cell
+        for paragraph in container.paragraphs:  # type: ignore[attr-defined]  # a document or a cell
             yield paragraph.text
-        for table in container.tables:  # type: ignore[attr-defined] - a document or a cell
+        for table in container.tables:  # type: ignore[attr-defined]  # a document or a cell
             for row in table.rows:
                 for cell in row.cells:
                     yield from words(cell)
