@@ -16,7 +16,7 @@ from lessonkit.logistics.partners import OddRule, partners
 @settings(deadline=None)
 @given(children=st.integers(2, 40), rounds=st.integers(1, 45))
 def test_nobody_has_the_same_partner_twice_while_that_is_possible(children: int, rounds: int) -> None:
-    """n children have n - 1 partners each, n with one child left out: more rounds repeat, fewer never do.
+    """Of n children each has n - 1 partners, n with one child left out: more rounds repeat, fewer never do.
 
     Source: the circle method gives a factor of the complete graph a round (Kirkman 1847).
     """
@@ -42,7 +42,7 @@ def test_an_odd_child_is_alone_once_in_a_whole_table(half: int) -> None:
 
 @pytest.mark.parametrize("children", [4, 8, 14, 26])
 def test_every_round_is_a_perfect_matching(children: int) -> None:
-    """networkx agrees that each round pairs everybody and that together they are all pairs there are."""
+    """Each round pairs everybody and that together they are all pairs there are, as networkx agrees."""
     whole = networkx.complete_graph(range(1, children + 1))
     rounds = circle_table((2,) * (children // 2))
 
