@@ -35,6 +35,7 @@ def test_every_file_is_a_suite_and_every_finding_a_case() -> None:
     assert ("4", "2", "0") == (root.get("tests"), root.get("failures"), root.get("errors"))
     assert [*PATHS] == [suite.get("name") for suite in root]
     assert ["2", "1", "1"] == [suite.get("tests") for suite in root]
+    assert [2, 1, 1] == [len(suite.findall("testcase")) for suite in root]
     assert ["error", "warning"] == [failure.get("type") for failure in root.iter("failure")]
 
 

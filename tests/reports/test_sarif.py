@@ -51,6 +51,15 @@ def test_results_name_their_rule_and_level() -> None:
     assert "A cue has more than seven words." == rules[1]["shortDescription"]["text"]
 
 
+def test_hints_and_second_places_are_told() -> None:
+    """A hint follows the sentence; second places are numbered from 1 (source: tests/reports/sample.py)."""
+    error, warning, _ = log()["runs"][0]["results"]
+
+    assert "The code \u201cS1 & <E1>\u201d, 100% wrong:\nno outcome." == error["message"]["text"]
+    assert "This cue has 17 words; children hear 7 at most. Keep the words that help." == warning["message"]["text"]
+    assert [(1, "first written here")] == [(r["id"], r["message"]["text"]) for r in warning["relatedLocations"]]
+
+
 def test_places_are_uris_and_count_as_the_standard_does() -> None:
     """Blanks and percent signs are escaped (RFC 3986, 2.1); the end column is the one behind (SARIF 2.1.0, 3.30.8)."""
     places = [result["locations"][0]["physicalLocation"] for result in log()["runs"][0]["results"]]

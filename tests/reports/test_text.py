@@ -51,6 +51,17 @@ def test_nothing_is_wider_than_asked() -> None:
     assert LINE[69:74] == shown.splitlines()[2][mark.index("^") : mark.index("^") + 5]
 
 
+def test_a_name_is_never_broken_at_the_end_of_a_line() -> None:
+    """A path or an id can be copied whole, even where it is longer than the line or has hyphens."""
+    path = "a-folder/with-hyphens/" + "long-name-" * 9 + "end.yaml"
+    related = (Related(Location(path, 2, 1, 2, 4), "first written here"),)
+    found = Finding(CODE, CODE.level, "word " * 13 + "ladder-of-taps", Location("a.yaml", 7, 5, 7, 9), related=related)
+    shown = write_text([found], 1, get_line, TextOptions())
+
+    assert f"{path}:2:1:" in shown
+    assert "\n  ladder-of-taps\n" in shown
+
+
 def test_colour_is_only_used_when_asked() -> None:
     """Escape codes appear with colour alone."""
     assert "\x1b" not in write_text([finding()], 1, get_line, TextOptions())
