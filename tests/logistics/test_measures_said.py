@@ -42,8 +42,8 @@ def plain(words: str) -> str:
         ("6.1 m", "feet", "20 ft"),
         # Elementary gym clear height 24 ft, 7.32 m (education specification for gymnasiums, 2012).
         ("24 ft", "metres", "7.32 m"),
-        # Rope lengths of provincial fitness guidance: 215 cm (7 ft there, rounded; 84.6 in), and 260 cm, printed as 9.8 ft
-        # but 8.53 ft by the foot.
+        # Rope lengths of provincial fitness guidance: 215 cm (7 ft there, rounded; 84.6 in by the foot), and 260 cm,
+        # printed as 9.8 ft but 8.53 ft by the foot.
         ("215 cm", "feet", "7 ft 1 in"),
         ("260 cm", "feet", "8 ft 6 in"),
     ],
