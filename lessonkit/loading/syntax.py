@@ -81,11 +81,28 @@ def _second_colon(trouble: Trouble) -> Explained | None:
         quoted = _in_quotes(text.strip().strip("\u201c\u201d\u201e"))
         hint = f"Put the text in straight quotes: {field.strip().removeprefix('- ')}: {quoted}"
         return Explained("A second colon with a space after it stands in this line.", hint, *trouble.stop)
+    above = _line_without_colon(trouble)
+    if above is not None:
+        return Explained("This line is not a field: it has no colon.", None, above, _indent(trouble.line(above)) + 1)
     return Explained(
         "This line is indented further than the field above it, which already has its text.",
         "Line it up with the field above, or put the whole text in quotes.",
         *trouble.stop,
     )
+
+
+def _line_without_colon(trouble: Trouble) -> int | None:
+    """Return the number of the line above, where it has the same indent and no colon: the field's name lost it."""
+    number = trouble.stop[0] - 1
+    while number > 0 and not trouble.line(number).split("#")[0].strip():
+        number -= 1
+    above = trouble.line(number)
+    alike = _indent(above) == _indent(trouble.line(trouble.stop[0]))
+    return number if alike and above.strip() and ":" not in above and not above.lstrip().startswith("-") else None
+
+
+def _indent(line: str) -> int:
+    return len(line) - len(line.lstrip(" "))
 
 
 def _in_quotes(text: str) -> str:
