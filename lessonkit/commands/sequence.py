@@ -73,10 +73,8 @@ def _plan_one(loaded: "Loaded", unit: "Unit", school_class: str, args: argparse.
     from lessonkit.planning.solve import Progress
 
     def watch(progress: Progress) -> None:
-        terminal.status(
-            f"{unit.title}: best plan so far costs {progress.cost}, no plan can cost less than {progress.bound} "
-            f"({progress.seconds:.0f} s; Ctrl-C stops)"
-        )
+        better = f"at most {max(progress.gap, 0.01):.0%} better possible"
+        terminal.status(f"Searching, {progress.seconds:.0f} s: a plan is found, {better}. Ctrl-C stops.")
 
     terminal.status(f"{unit.title}: searching ...")
     outcome: Outcome = sequence(
