@@ -52,12 +52,13 @@ READY: tuple[Ready, ...] = (
     Ready(criteria=1, drawing=0.9),
     Ready(criteria=1, drawing=0.9, words=False),
     Ready(criteria=1, drawing=0.85, words=False, notes=False),
-    Ready(criteria=1, drawing=0.8, words=False, notes=False),
+    Ready(criteria=1, drawing=0.75, words=False, notes=False),
     Ready(criteria=1, inclusion=0, drawing=0.8, words=False, notes=False),
 )
 """The first part from the fullest to the barest."""
 REMARKS = (10, 8, 7, 6, 5, 4, 3, 2, 1, 0)
 """Numbers of remarks that go with them."""
+_LEAST_REMARKS = (0, 1, 2, 3, 4, 5)
 _LINES = (16, 14, 12, 10, 9, 8, 7, 6, 5, 4, 3, 2, 1)
 
 
@@ -68,13 +69,27 @@ def fullest(choices: Sequence[Choice], fits: Callable[[Choice], bool]) -> Choice
 
 
 def fullest_detail(fits: Callable[[Detail], bool]) -> Detail:
-    """Return the fullest detail that fits: both parts alike first, then each as far as it goes, then room for notes."""
-    pairs = tuple(zip(READY, REMARKS, strict=True))
-    found = Detail()
-    for notes_first in (False, True):
-        found = fullest([Detail(*pair, _LINES[-2], notes_first) for pair in pairs], fits)
-        if fits(found):
-            break
-    found = fullest([replace(found, remarks=most) for most in REMARKS if most >= found.remarks], fits)
-    found = fullest([replace(found, ready=ready) for ready in READY[: READY.index(found.ready) + 1]], fits)
-    return fullest([replace(found, lines=lines) for lines in _LINES], fits)
+    """Return the fullest detail that fits, its two parts as even as can be; what is left over is room for notes."""
+    found = [choice for notes_first in (False, True) for choice in _choices(notes_first, fits)]
+    fitting = [detail for detail in found if fits(detail)]
+    best = max(fitting, key=_worth) if fitting else Detail(READY[-1], REMARKS[-1])
+    return fullest([replace(best, lines=lines) for lines in _LINES], fits)
+
+
+def _choices(notes_first: bool, fits: Callable[[Detail], bool]) -> list[Detail]:
+    """Return the fullest detail with both parts at the same height of their lists, and fuller ones for each part."""
+    pairs = zip(READY, REMARKS, strict=True)
+    alike = fullest([Detail(*pair, _LINES[-2], notes_first) for pair in pairs], fits)
+    grown = [_grown(replace(alike, remarks=most), fits) for most in _LEAST_REMARKS if most >= alike.remarks]
+    return [alike, *grown]
+
+
+def _grown(detail: Detail, fits: Callable[[Detail], bool]) -> Detail:
+    """Return a detail with its first part as full as can be, then its remarks; the first part falls where it must."""
+    found = fullest([replace(detail, ready=ready) for ready in READY], fits)
+    return fullest([replace(found, remarks=most) for most in REMARKS if most >= found.remarks], fits)
+
+
+def _worth(detail: Detail) -> tuple[int, int]:
+    parts = (len(READY) - READY.index(detail.ready), len(REMARKS) - REMARKS.index(detail.remarks))
+    return min(parts), sum(parts)

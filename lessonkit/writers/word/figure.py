@@ -18,8 +18,9 @@ def drawing_xml(drawing: Drawing, frame: Frame, ledger: Ledger) -> str:
 
     Raises ValueError if a picture is asked for and the options have nothing that makes one.
     """
-    width = int(frame.width * EMU_PER_TWIP * min(max(drawing.width, 0.05), 1.0))
-    plan = plan_of(drawing.scene, width, int(ledger.tallest * EMU_PER_TWIP * _SHARE_OF_HEIGHT))
+    room = frame.width * EMU_PER_TWIP
+    width = int(room * min(max(drawing.width, 0.05), 1.0))
+    plan = plan_of(drawing.scene, width, int(ledger.tallest * EMU_PER_TWIP * _SHARE_OF_HEIGHT), room)
     if ledger.options.drawings == "picture":
         content = f"<w:r>{_picture(drawing, plan, ledger)}</w:r>"
     else:

@@ -20,20 +20,29 @@ _TICK = 3 * EMU_PER_POINT
 
 
 @lru_cache(maxsize=64)
-def plan_of(scene: Scene, width: int, tallest: int) -> Plan:
-    """Return the plan of a scene that fits a width and a height, with room for what stands below it."""
-    below = _below(scene, width)
+def plan_of(scene: Scene, width: int, tallest: int, room: int = 0) -> Plan:
+    """Return the plan of a scene whose floor fits a width and a height, with what stands below it.
+
+    The words below may be wider than the floor and reach as far as ``room``.
+    """
+    below = _below(scene, max(width, room), width)
     scale = int(min((width - 2 * PAD) / scene.width, (tallest - below - 2 * PAD) / scene.depth))
     floor = round(scene.depth * scale) + 2 * PAD
     across = round(scene.width * scale) + 2 * PAD
+    wide = max(across, min(room, _one_row(scene, across)))
     settled = settle(scene, scale / EMU_PER_POINT)
-    return Plan(settled, scale, across, floor + _below(scene, across), floor)
+    return Plan(settled, scale, wide, floor + _below(scene, wide, across), floor)
+
+
+def _one_row(scene: Scene, across: int) -> int:
+    """Return how wide the legend and the scale bar of a floor of a width are in a single row."""
+    return sum(_entry_width(words) for _, words in signs(scene)) + _bar_width(scene, across - 2 * PAD) + 2 * PAD
 
 
 def legend_xml(plan: Plan, ledger: Ledger) -> str:
     """Return the legend's entries in rows, and the scale bar at the right of the first."""
     drawn = [_scale_bar(plan, ledger)] if plan.scene.scale_bar else []
-    for place, row in enumerate(_rows(plan.scene, plan.width)):
+    for place, row in enumerate(_rows(plan.scene, plan.width, round(plan.scene.width * plan.scale) + 2 * PAD)):
         left = PAD
         top = plan.floor + _ABOVE + place * _ROW
         for sign, words in row:
@@ -42,17 +51,17 @@ def legend_xml(plan: Plan, ledger: Ledger) -> str:
     return "".join(drawn)
 
 
-def _below(scene: Scene, width: int) -> int:
+def _below(scene: Scene, width: int, floor: int) -> int:
     if not scene.legend and not scene.scale_bar:
         return 0
-    return _ABOVE + len(_rows(scene, width)) * _ROW
+    return _ABOVE + len(_rows(scene, width, floor)) * _ROW
 
 
-def _rows(scene: Scene, width: int) -> list[list[tuple[Sign, str]]]:
-    """Break the legend into rows; the first, which may stay empty, leaves room for the scale bar."""
+def _rows(scene: Scene, width: int, floor: int) -> list[list[tuple[Sign, str]]]:
+    """Break the legend into rows; the first, which may stay empty, leaves room for the scale bar of the floor."""
     full = width - 2 * PAD
     rows: list[list[tuple[Sign, str]]] = [[]]
-    room = full - _bar_width(scene, full)
+    room = full - _bar_width(scene, floor - 2 * PAD)
     for sign, words in signs(scene):
         need = _entry_width(words)
         if need > room and (rows[-1] or len(rows) == 1):
