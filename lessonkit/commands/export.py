@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from lessonkit.commands.cannot import CannotRunError
+from lessonkit.commands.sheets import SHEETS
 from lessonkit.commands.terminal import Terminal
 
 if TYPE_CHECKING:
@@ -20,6 +21,7 @@ EXAMPLES = (
     ("lessonkit export --plan paddles-grade-3-grade-3-heron", "one plan"),
     ("lessonkit export my-school --to binder", "another folder"),
     ("lessonkit export --as html --as calendar", "web pages, and a calendar file with every lesson"),
+    ("lessonkit export --sheets substitute --sheets cards", "substitute sheets and station cards too"),
 )
 
 
@@ -33,6 +35,13 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         action="append",
         choices=("word", "html", "calendar"),
         help="word (the default), html or calendar; may be given more than once",
+    )
+    parser.add_argument(
+        "--sheets",
+        action="append",
+        choices=tuple(SHEETS),
+        metavar="NAME",
+        help=f"write these sheets too: {', '.join(SHEETS)}; may be given more than once",
     )
     parser.add_argument("--to", metavar="FOLDER", default="exports", help="where to write (default: exports)")
 
@@ -52,10 +61,11 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
         facts = work_out(plan, loaded.library)
         folder = Folder(Path(args.to.replace("\\", "/")) / plan.id)
         _write(facts, folder, args.forms or ["word"], terminal)
+        missing = _write_sheets(facts, folder, args, terminal)
         terminal.line(plan.title)
         show_table(facts, terminal)
         terminal.line()
-        for line in folder.report():
+        for line in (*folder.report(), *missing):
             terminal.line(line)
     return 0
 
@@ -97,3 +107,22 @@ def _write_documents(facts: "PlanFacts", folder: "Folder", form: str, terminal: 
         folder.put(f"lesson-{number:02}{chosen.suffix}", chosen.write(document, Options()))
     terminal.status("Writing the binder ...")
     folder.put(f"binder{chosen.suffix}", chosen.write(binder_document(facts, chosen.pages), Options()))
+
+
+def _write_sheets(facts: "PlanFacts", folder: "Folder", args: argparse.Namespace, terminal: Terminal) -> list[str]:
+    """Write the further sheets that were asked for, as documents; return a sentence for every kind there is not."""
+    from lessonkit.commands.sheets import missing_says, sheet_documents
+    from lessonkit.writers.options import Options
+    from lessonkit.writers.table import FORMATS
+
+    forms = [form for form in dict.fromkeys(args.forms or ["word"]) if form in FORMATS]
+    missing = []
+    for name in dict.fromkeys(args.sheets or ()):
+        terminal.status(f"Writing {name} ...")
+        documents = list(sheet_documents(name, facts))
+        missing += [] if documents else [missing_says(name)]
+        for file_name, document in documents:
+            for form in forms or ["word"]:
+                folder.put(f"{file_name}{FORMATS[form].suffix}", FORMATS[form].write(document, Options()))
+    terminal.status("")
+    return missing

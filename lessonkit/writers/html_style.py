@@ -54,9 +54,27 @@ hr {{ border: 0; border-top: 1px solid #{PALETTE["accent6"]}; }}
 .unseen {{ position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }}
 footer {{ margin-top: 2rem; font-size: .8rem; color: #{PALETTE["accent5"]}; }}
 @media print {{
-  body {{ max-width: none; padding: 0; font-size: 9.5pt; }}
+  body {{ max-width: none; padding: 0; font-size: 9pt; line-height: 1.22; }}
+  h1 {{ font-size: 20pt; margin: 0 0 2pt; }}
+  h2 {{ font-size: 11pt; margin: 6pt 0 1pt; padding-top: 3pt; }}
+  h3 {{ font-size: 9.5pt; margin: 5pt 0 1pt; }}
+  p, ul, ol {{ margin: 1pt 0; }}
+  table, .facts {{ margin: 2pt 0 5pt; }}
+  th, td {{ padding: 2pt 8pt 2pt 0; }}
+  .kicker {{ margin: 0; }}
+  .caption, .small {{ font-size: 8pt; font-weight: 400; }}
+  .summary {{ font-size: 10.5pt; }}
+  .boxes {{ margin: 0; line-height: 1; }}
+  .box {{ width: 8pt; height: 8pt; }}
+  .line {{ height: 21pt; }}
+  footer {{ margin-top: 4pt; }}
   .new-page {{ break-before: page; }}
-  .letter {{ font-size: 11.5pt; }}
+  .letter {{ font-size: 11pt; line-height: 1.32; margin: 4pt 0; }}
+  h1.poster {{ font-size: 60pt; margin: 0 0 6pt; }}
+  p.poster {{ margin: 0 0 10pt; }}
+  h1.poster + table {{ break-inside: avoid; margin: 0; }}
+  h1.poster + table td {{ border: 0; }}
+  h1.poster + table svg {{ max-height: 112mm; }}
   thead {{ display: table-header-group; }}
   a {{ color: inherit; text-decoration: none; }}
 }}
