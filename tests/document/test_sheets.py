@@ -1,0 +1,64 @@
+"""The sheets around a unit's lessons: what they say, and that they keep to their pages."""
+
+from functools import partial
+
+import pytest
+
+from lessonkit.commands.sheets import SHEETS, missing_says, sheet_documents
+from lessonkit.document.family_letter import filled_in, letter_document
+from lessonkit.document.model import Heading, ListBlock, Paragraph, plain
+from lessonkit.document.substitute_sheet import share_steps, substitute_document
+from lessonkit.writers.word.writer import pages, write
+from tests.document.printed import walk
+from tests.document.reading_level import grade, grade_level, sentences_of
+from tests.document.sheet_plans import plan_facts, with_unit
+from tests.writers.word.word_parts import parts, schema_faults
+
+
+def test_the_formula_is_the_published_one() -> None:
+    """Kincaid and others 1975: 10 words in 1 sentence with 10 syllables give 3.9 + 11.8 - 15.59 (worked by hand)."""
+    assert 0.11 == pytest.approx(grade(10, 1, 10))
+
+
+def test_the_flagships_letter_reads_easily() -> None:
+    """Plain language: at most grade 6 by Flesch-Kincaid (common practice, no source)."""
+    letter = letter_document(plan_facts())
+    assert letter is not None
+    said = [plain(block.content) for block in walk(letter.blocks) if isinstance(block, Paragraph)]
+
+    assert any(isinstance(block, ListBlock) for block in letter.blocks)
+    assert grade_level([each for words in said for each in sentences_of(words)]) <= 6
+
+
+def test_a_letter_is_filled_in_and_may_be_missing() -> None:
+    """Known words in braces are filled in, others stay; without the field there is a sentence instead."""
+    without = with_unit(plan_facts(), letter=None)
+
+    assert "At Hill\\-Top {x}" == filled_in("At {school} {x}", {"school": "Hill-Top"})
+    assert [] == list(sheet_documents("letter", without))
+    assert "There is no family letter: the unit has no field letter yet." == missing_says("letter")
+
+
+def test_steps_are_shared_out_in_turn() -> None:
+    """Five steps for three activities with 3, 1 and 4: one each, then the first and the third again."""
+    assert (2, 1, 2) == share_steps((3, 1, 4), 5)
+    assert (3, 1, 4) == share_steps((3, 1, 4), None)
+
+
+@pytest.mark.parametrize(("klass", "children", "paper"), [("3", 36, "a4"), ("K", 8, "letter"), ("5", 36, "letter")])
+def test_a_substitute_sheet_is_one_page(klass: str, children: int, paper: str) -> None:
+    """One page for any grade, class size and paper."""
+    facts = plan_facts(klass, children, paper)
+    sheet = substitute_document(facts, 1, partial(pages, spare=9.0))
+
+    assert 1 == pages(sheet)
+
+
+@pytest.mark.parametrize("name", SHEETS)
+def test_every_sheet_obeys_the_standard(name: str) -> None:
+    """The schemas of ISO/IEC 29500-4 find nothing, and a page begins with a heading of level 1."""
+    for _, document in sheet_documents(name, plan_facts("3", 36, "a4")):
+        content = parts(write(document))["word/document.xml"]
+
+        assert [] == schema_faults("word/document.xml", content)
+        assert 1 == next(block.level for block in document.blocks if isinstance(block, Heading))
