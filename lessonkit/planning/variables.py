@@ -7,6 +7,7 @@ move at the same rate: they are interchangeable minute for minute, and the sum i
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
 
 from lessonkit.planning.linear import Linear, Weighted
 from lessonkit.planning.problem import Bounds, Level, Problem
@@ -15,6 +16,14 @@ Place = tuple[int, int, int]
 """Activity, part, lesson."""
 Group = tuple[int, int, int]
 """Lesson, part (-1 where minutes need not be known part by part), moving rate."""
+
+
+@dataclass(frozen=True, slots=True)
+class Clique:
+    """Places of one part of a lesson, of which a plan takes ``most`` at most."""
+
+    places: tuple[Place, ...]
+    most: int
 
 
 class Variables:
@@ -76,25 +85,30 @@ class Variables:
         """Return the sum that counts how many of the places are taken."""
         return tuple((factor, self.place[place]) for place in places)
 
-    def cliques(self, places: Iterable[Place]) -> Iterator[tuple[Place, ...]]:
-        """Group places of which a plan takes one at most: all of a part that holds one activity, else each alone."""
+    def cliques(self, places: Iterable[Place]) -> Iterator[Clique]:
+        """Gather places by the part they are in, and also name them one by one where the part holds several.
+
+        In a row that holds for each of them, a clique's sum may stand on the left with its ``most`` times the right.
+        """
         parts: dict[tuple[int, int], list[Place]] = defaultdict(list)
         for place in places:
             parts[place[1], place[2]].append(place)
         for (part, lesson), found in parts.items():
-            if part >= 0 and not self.fine and self.problem.lessons[lesson].parts[part].most == 1:
-                yield tuple(found)
-            else:
-                yield from ((place,) for place in found)
+            most = self.problem.lessons[lesson].parts[part].most if part >= 0 and not self.fine else 0
+            if most == 1 or 1 < most < len(found):
+                yield Clique(tuple(found), most)
+            if most != 1:
+                yield from (Clique((place,), 1) for place in found)
 
-    def before(self, place: Place, others: Iterable[Place]) -> tuple[Place, ...]:
-        """Return those places before a place in its lesson: in earlier parts, or lower in rank in the same part."""
-        activity, part, lesson = place
+    def before(self, clique: Clique, others: Iterable[Place]) -> tuple[Place, ...]:
+        """Return those places before a clique's in its lesson: in earlier parts, or lower in rank in the same part."""
+        _, part, lesson = clique.places[0]
         ranks = self.problem.ranks
+        highest = max(ranks[activity] for activity, _, _ in clique.places)
         return tuple(
             (other, other_part, other_lesson)
             for other, other_part, other_lesson in others
-            if other_lesson == lesson and (other_part < part or (other_part == part and ranks[other] < ranks[activity]))
+            if other_lesson == lesson and (other_part < part or (other_part == part and ranks[other] < highest))
         )
 
     def used(self, activity: int) -> int:
@@ -114,7 +128,8 @@ class Variables:
         key = (activity, lesson)
         if key not in self._seen:
             earlier, now = self.seen(activity, lesson - 1), self.of_activity(activity, lesson)
-            self._seen[key] = self._reached(f"seen {activity} by {lesson}", earlier, now, [now] if now else [])
+            self._seen[key] = self._reached(f"seen {activity} by {lesson}", earlier, now)
+            self.model.at_least([(1, self._seen[key]), *less(now)], 0)
         return ((1, self._seen[key]),)
 
     def teaching(self, level: Level, lesson: int) -> tuple[Place, ...]:
@@ -133,9 +148,11 @@ class Variables:
         key = (level, lesson)
         if key not in self._met:
             places = self.teaching(level, lesson)
-            cliques = [self.sum_of(clique) for clique in self.cliques(places)]
             name = f"met {level.skill} level {level.level} by {lesson}"
-            self._met[key] = self._reached(name, self.met(level, lesson - 1), self.sum_of(places), cliques)
+            number = self._reached(name, self.met(level, lesson - 1), self.sum_of(places))
+            for clique in self.cliques(places):
+                self.model.at_most([*self.sum_of(clique.places), (-clique.most, number)], 0)
+            self._met[key] = number
         return ((1, self._met[key]),)
 
     def reached(self, level: Level, lesson: int) -> tuple[Weighted, ...]:
@@ -152,7 +169,9 @@ class Variables:
         if lesson >= 0 and key not in self._higher:
             name = f"reached {level.skill} level {level.level} by {lesson}"
             any_met = [pair for number in higher for pair in self.met(Level(level.skill, number), lesson)]
-            self._higher[key] = self._reached(name, (), any_met, ([pair] for pair in any_met))
+            self._higher[key] = self._reached(name, (), any_met)
+            for factor, met in any_met:
+                self.model.at_least([(1, self._higher[key]), (-factor, met)], 0)
         return ((1, self._higher[key]),) if lesson >= 0 else ()
 
     def _always(self) -> tuple[Weighted, ...]:
@@ -160,22 +179,46 @@ class Variables:
             self._one = self.model.whole("met before the unit", 1, 1)
         return ((1, self._one),)
 
-    def _reached(
-        self, name: str, earlier: Sequence[Weighted], now: Sequence[Weighted], each: Iterable[Sequence[Weighted]]
-    ) -> int:
+    def _reached(self, name: str, earlier: Sequence[Weighted], now: Sequence[Weighted]) -> int:
         number = self.model.choice(name)
         self.model.at_least([(1, number), *less(earlier)], 0)
-        for part in each:
-            self.model.at_least([(1, number), *less(part)], 0)
         self.model.at_most([(1, number), *less(earlier), *less(now)], 0)
         return number
+
+    def rising(self, places: Sequence[Place]) -> Iterator[tuple[tuple[Place, ...], tuple[Weighted, ...]]]:
+        """Split places of one lesson by the steps they ask for: at most their easy ones are taken before a step is met.
+
+        Yields, for each step that some place implies, the places that do not imply it and the sum that is 1 where the
+        step has been reached after the lesson. It holds where no step is jumped.
+        """
+        implied = [(place, self._implied(place)) for place in places]
+        for level in sorted({level for _, levels in implied for level in levels}, key=lambda each: each.level):
+            easy = tuple(
+                place
+                for place, levels in implied
+                if not any(other.skill == level.skill and other.level >= level.level for other in levels)
+            )
+            yield easy, self.reached(level, places[0][2])
+
+    def _implied(self, place: Place) -> tuple[Level, ...]:
+        """Return the steps that have been reached after a lesson in which a place is taken."""
+        activity, part, lesson = place
+        if part < 0:
+            return ()
+        core = self.problem.lessons[lesson].parts[part].is_core
+        levels = self.problem.choices[activity].levels
+        reached = (level if core else Level(level.skill, level.level - 1) for level in levels)
+        return tuple(level for level in reached if level.level > 0)
 
     def practised(self, outcome: int, lesson: int) -> tuple[Weighted, ...]:
         """Return a variable that may be 1 only where a lesson practises an outcome."""
         key = (outcome, lesson)
         if key not in self._practised:
             number = self.model.choice(f"practised {outcome} in {lesson}")
-            self.model.at_most([(1, number), *less(self.sum_of(self.practising(outcome, lesson)))], 0)
+            places = self.practising(outcome, lesson)
+            self.model.at_most([(1, number), *less(self.sum_of(places))], 0)
+            for easy, reached in self.rising(places) if places and not self.fine else ():
+                self.model.at_most([(1, number), *less(self.sum_of(easy)), *less(reached)], 0)
             self._practised[key] = number
         return ((1, self._practised[key]),)
 
@@ -230,6 +273,6 @@ def _holds(group: Group, lesson: int, part: int | None) -> bool:
     return group[0] == lesson and (part is None or group[1] == part)
 
 
-def less(terms: Iterable[Weighted]) -> Iterator[Weighted]:
-    """Return a sum with every sign turned."""
-    return ((-factor, variable) for factor, variable in terms)
+def less(terms: Iterable[Weighted], times: int = 1) -> Iterator[Weighted]:
+    """Return a sum, taken so many times, with every sign turned."""
+    return ((-times * factor, variable) for factor, variable in terms)

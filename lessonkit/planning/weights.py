@@ -6,18 +6,18 @@ from typing import Final
 from lessonkit.records.unit import Weight, Wish
 
 PRICES: Final[Mapping[Wish, int]] = {
-    "spacing": 60,
-    "rising-challenge": 40,
-    "variety": 30,
+    "spacing": 120,
+    "rising-challenge": 80,
+    "variety": 60,
     "few-changeovers": 10,
-    "usual-minutes": 5,
+    "usual-minutes": 15,
     "moving": 1,
-    "further-outcomes": 30,
-    "favourites": 40,
-    "calm-closing": 30,
-    "varied-groups": 20,
+    "further-outcomes": 60,
+    "favourites": 80,
+    "calm-closing": 60,
+    "varied-groups": 40,
 }
-"""Points a unit of a wish at the weight ``normal`` costs: a child standing for a minute is 20 points."""
+"""Points that a unit of a wish costs at the weight ``low``: a class standing for a minute is 20 units of ``moving``."""
 _LEVELS: Final[Mapping[Weight, int]] = {"off": 0, "low": 1, "normal": 2, "high": 4}
 
 

@@ -264,11 +264,12 @@ def test_variety_counts_each_time_again() -> None:
     )
 
 
-def test_changeovers_count_kinds_of_equipment() -> None:
-    """Balls in two activities of a lesson are put out once."""
-    problem = _problem([_choice("a", kinds=("ball", "hoop")), _choice("b", kinds=("ball",))], 1)
+def test_changeovers_count_kinds_besides_the_usual_ones() -> None:
+    """Balls, used by two of three activities, are out anyway; hoops are fetched by each activity that needs them."""
+    choices = [_choice("a", kinds=("ball", "hoop")), _choice("b", kinds=("ball",)), _choice("c")]
+    problem = _problem(choices, 1)
 
-    assert [((0,), 2)] == _measure("few-changeovers", _schedule([(0, 1), (1, 1)]), problem)
+    assert [((0, 0), 1)] == _measure("few-changeovers", _schedule([(0, 1), (1, 1), (2, 1)]), problem)
 
 
 def test_usual_minutes_count_each_minute() -> None:

@@ -25,9 +25,10 @@ def _add(variables: Variables, problem: Problem) -> None:
         for base, places in following.items():
             bases = [place for place in variables.in_lesson(lesson) if place[0] == base]
             for clique in variables.cliques(places):
-                ready = [*variables.seen(base, lesson - 1), *variables.sum_of(variables.before(clique[0], bases))]
-                why = Instance(CODE, (clique[0][0], base))
-                variables.model.at_most([*variables.sum_of(clique), *less(ready)], 0, why)
+                ready = [*variables.seen(base, lesson - 1), *variables.sum_of(variables.before(clique, bases))]
+                why = Instance(CODE, (clique.places[0][0], base))
+                least = less(ready, clique.most)
+                variables.model.at_most([*variables.sum_of(clique.places), *least], 0, why)
 
 
 def _measure(schedule: Schedule, problem: Problem) -> tuple[Instance, ...]:

@@ -1,48 +1,57 @@
-"""A lesson puts out few kinds of equipment: each kind in each lesson is one unit given up."""
+"""Activities get by with the equipment that is out anyway: each further kind that an activity puts out is one unit.
 
-from collections import defaultdict
+Out anyway is what at least half of the unit's skill, practice and game activities use (paddles, balls and spots in a
+unit on paddles). Kinds are counted activity by activity, because each time somebody has to fetch and clear them.
+"""
 
-from lessonkit.planning.case import Case, counted
+from collections import Counter
+
+from lessonkit.planning.case import Case, listed
 from lessonkit.planning.linear import Instance
-from lessonkit.planning.problem import Problem, Schedule
+from lessonkit.planning.problem import CORE_PARTS, Problem, Schedule
 from lessonkit.planning.said import Said
 from lessonkit.planning.term import Term
-from lessonkit.planning.variables import Place, Variables
+from lessonkit.planning.variables import Variables
 
 CODE = "few-changeovers"
 
 
+def further_kinds(problem: Problem) -> tuple[tuple[str, ...], ...]:
+    """Return, for each activity, the kinds of equipment that it puts out besides what is out anyway."""
+    teaching = [choice for choice in problem.choices if set(choice.parts) & set(CORE_PARTS)]
+    users = Counter(kind for choice in teaching for kind in choice.kinds)
+    usual = {kind for kind, number in users.items() if 2 * number >= len(teaching)}
+    return tuple(tuple(kind for kind in choice.kinds if kind not in usual) for choice in problem.choices)
+
+
 def _applies(problem: Problem) -> bool:
-    return problem.weights.get(CODE, 0) > 0 and any(choice.kinds for choice in problem.choices)
+    return problem.weights.get(CODE, 0) > 0 and any(further_kinds(problem))
 
 
 def _add(variables: Variables, problem: Problem) -> None:
-    weight = problem.weights[CODE]
+    weight, further = problem.weights[CODE], further_kinds(problem)
     for lesson in problem.open_lessons:
-        users: dict[str, list[Place]] = defaultdict(list)
         for place in variables.in_lesson(lesson):
-            for kind in problem.choices[place[0]].kinds:
-                users[kind].append(place)
-        for kind, places in users.items():
-            out = variables.model.choice(f"{kind} out in {lesson}")
-            for clique in variables.cliques(places):
-                variables.model.at_most([*variables.sum_of(clique), (-1, out)], 0)
-            variables.model.pay([(weight, out)])
+            variables.model.pay(variables.sum_of([place], weight * len(further[place[0]])))
 
 
 def _measure(schedule: Schedule, problem: Problem) -> tuple[Instance, ...]:
-    given_up: list[Instance] = []
-    for lesson in problem.open_lessons:
-        kinds = {kind for item in schedule.lessons[lesson] for kind in problem.choices[item.activity].kinds}
-        if kinds:
-            given_up.append(Instance(CODE, (lesson,), len(kinds)))
-    return tuple(given_up)
+    further = further_kinds(problem)
+    return tuple(
+        Instance(CODE, (lesson, item.activity), len(further[item.activity]))
+        for lesson in problem.open_lessons
+        for item in schedule.lessons[lesson]
+        if further[item.activity]
+    )
 
 
 def _say(instance: Instance, case: Case) -> Said:
-    lesson = int(instance.key[0])
-    says = f"{case.lesson(lesson).capitalize()} puts out {counted(instance.amount, 'kind')} of equipment."
-    return case.in_lesson(lesson, says)
+    lesson, activity = (int(part) for part in instance.key)
+    items = case.library.items
+    kinds = further_kinds(case.problem)[activity]
+    names = [items[kind].plural if kind in items else kind for kind in kinds]
+    says = f"{case.activity(activity)} puts out {listed(names)} besides the usual equipment in {case.lesson(lesson)}."
+    return case.in_activity(activity, ("equipment",), says)
 
 
 TERM = Term(CODE, "preferred", _applies, _add, _measure, _say)

@@ -59,8 +59,9 @@ def _add_single(variables: Variables, lesson: int, level: Level, single: dict[Le
         if other.skill == level.skill and (other.level == level.level if variables.fine else other.level <= level.level)
     ]
     for clique in variables.cliques(lower):
-        why = Instance(CODE, (clique[0][0], lesson))
-        variables.model.at_most([*variables.sum_of(clique), *variables.reached(level, lesson - 1)], 1, why)
+        why = Instance(CODE, (clique.places[0][0], lesson))
+        reached = [(clique.most * factor, number) for factor, number in variables.reached(level, lesson - 1)]
+        variables.model.at_most([*variables.sum_of(clique.places), *reached], clique.most, why)
 
 
 def _measure(schedule: Schedule, problem: Problem) -> tuple[Instance, ...]:

@@ -48,6 +48,8 @@ def _add(variables: Variables, problem: Problem) -> None:
         for lessons in (early, late):
             done = [pair for lesson in lessons for pair in variables.of_activity(activity, lesson)]
             variables.model.at_most([(1, twice), *less(done)], 0)
+        every = [pair for lesson in range(len(problem.lessons)) for pair in variables.of_activity(activity, lesson)]
+        variables.model.at_most([(1, twice), (1, variables.used(activity)), *less(every)], 0)
         tried.append((1, twice))
     variables.model.at_least(tried, 1, Instance(CODE, ()))
 

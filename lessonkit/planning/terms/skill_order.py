@@ -38,10 +38,20 @@ def _add(variables: Variables, problem: Problem) -> None:
             earlier = Level(level.skill, level.level - 1)
             teaching = variables.teaching(earlier, lesson)
             for clique in variables.cliques(places):
-                now = variables.sum_of(variables.before(clique[0], teaching))
-                why = Instance(CODE, (clique[0][0], level.skill, level.level))
-                ready = less([*variables.met(earlier, lesson - 1), *now])
-                variables.model.at_most([*variables.sum_of(clique), *ready], 0, why)
+                now = variables.sum_of(variables.before(clique, teaching))
+                why = Instance(CODE, (clique.places[0][0], level.skill, level.level))
+                ready = less([*variables.met(earlier, lesson - 1), *now], clique.most)
+                variables.model.at_most([*variables.sum_of(clique.places), *ready], 0, why)
+        if not variables.fine:
+            _tighten(variables, lesson)
+
+
+def _tighten(variables: Variables, lesson: int) -> None:
+    """Say again for all activities of a part at once, whatever step they are at, what follows for each of them."""
+    for clique in variables.cliques(variables.in_lesson(lesson)):
+        for easy, reached in variables.rising(clique.places):
+            hard = [place for place in clique.places if place not in easy]
+            variables.model.at_most([*variables.sum_of(hard), *less(reached, clique.most)], 0)
 
 
 def _measure(schedule: Schedule, problem: Problem) -> tuple[Instance, ...]:

@@ -27,7 +27,7 @@ def _add(variables: Variables, problem: Problem) -> None:
         for form, places in users.items():
             used = model.choice(f"{form} in {lesson}")
             for clique in variables.cliques(places):
-                model.at_most([*variables.sum_of(clique), (-1, used)], 0)
+                model.at_most([*variables.sum_of(clique.places), (-clique.most, used)], 0)
             model.at_most([(1, used), *less(variables.sum_of(places))], 0)
             forms.append((1, used))
         few = model.whole(f"too few forms in {lesson}", 0, _FEW)
