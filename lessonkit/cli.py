@@ -89,6 +89,10 @@ def _run(module: ModuleType, args: argparse.Namespace, terminal: Terminal) -> in
     except BrokenPipeError:
         sys.stderr.close()
         return 0
+    except OSError as problem:
+        where = f" {problem.filename}" if problem.filename else ""
+        terminal.error(f"lessonkit: the disk refuses{where}: {problem.strerror or problem}.")
+        return 2
     return code
 
 

@@ -285,3 +285,17 @@ def test_a_finding_has_a_page(name: str, capsys: pytest.CaptureFixture[str]) -> 
 
     assert 0 == code
     assert len(said.splitlines()) > 5
+
+
+def test_an_export_that_the_disk_refuses_is_a_sentence(
+    school: Path, capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    """A file where a folder should be ends in a sentence and code 2, not in a traceback."""
+    short_unit(school)
+    run(capsys, "sequence", str(school))
+    (tmp_path / "taken").write_text("a file", "utf-8")
+    code, said = run(capsys, "export", str(school), "--to", str(tmp_path / "taken"))
+
+    assert 2 == code
+    assert "the disk refuses" in said
+    assert "a file" == (tmp_path / "taken").read_text("utf-8")
