@@ -91,13 +91,19 @@ def feasible(model: Linear, rows: Iterable[Row] | None = None, effort: float = 2
 
     Without an objective the answer says whether the demands can hold together, not which of them would be cheap.
     """
+    return feasible_at(model, rows, effort)[0]
+
+
+def feasible_at(model: Linear, rows: Iterable[Row] | None, effort: float) -> tuple[bool | None, float]:
+    """Return what ``feasible`` does, and the deterministic effort that it took."""
     cp_model = _solver()
     wanted = model.rows if rows is None else rows
     program, _ = _program(Linear(model.variables, list(wanted)))
     solver = cp_model.CpSolver()
     _set(solver.parameters, Limits(None, effort))
     status = _status(solver.solve(program))
-    return None if status == "nothing-found" else status != "impossible"
+    spent = float(solver.response_proto.deterministic_time)
+    return None if status == "nothing-found" else status != "impossible", spent
 
 
 def _solver() -> Any:

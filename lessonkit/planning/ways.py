@@ -12,7 +12,7 @@ from lessonkit.planning.case import Case, counted, listed
 from lessonkit.planning.problem import Goal, LessonFrame, PartFrame, Problem
 from lessonkit.planning.said import Said
 from lessonkit.planning.setup import set_up
-from lessonkit.planning.solve import feasible
+from lessonkit.planning.solve import feasible_at
 from lessonkit.records.school import Owned
 from lessonkit.records.unit import Unit
 
@@ -28,17 +28,28 @@ class Way:
 _Try = tuple[Said, int, Problem]
 _MOST = 5
 _EFFORT = 10.0
+_BUDGET = 30.0
+"""Deterministic effort for all tries together; building a try counts for a little as well."""
+_BUILDING = 0.5
 
 
 def ways_out(case: Case) -> tuple[Way, ...]:
-    """Return at most five changes that give a plan, cheapest first. Of several for one value the smallest is named."""
+    """Return at most five changes that give a plan, cheapest first. Of several for one value the smallest is named.
+
+    The search for them ends when its effort is spent, so that an answer for a long unit does not keep anyone waiting.
+    """
+    left = _BUDGET
     found: list[Way] = []
     solved: set[Said | tuple[object, ...]] = set()
     for said, price, changed in sorted(_changes(case), key=lambda change: (change[1], change[0].says)):
         value = (said.kind, said.record, said.field)
-        if len(found) == _MOST or value in solved:
+        if len(found) == _MOST or left <= 0:
+            break
+        if value in solved:
             continue
-        if feasible(build(changed, kinds=("required",)).model, effort=_EFFORT):
+        works, spent = feasible_at(build(changed, kinds=("required",)).model, None, min(_EFFORT, left))
+        left -= spent + _BUILDING
+        if works:
             found.append(Way(said, price))
             solved.add(value)
     return tuple(found)
