@@ -10,6 +10,8 @@ class Slot(Part, frozen=True, kw_only=True):
     """An activity in a lesson.
 
     ``minutes`` of activity follow ``setup`` minutes of getting ready; ``assess`` lists outcome codes checked here.
+    ``station`` numbers the stations of a circuit from 1: those of one part run side by side, a squad at each, and every
+    squad goes round all of them, with ``minutes`` of work at each and ``setup`` minutes to move there. None outside.
     """
 
     part: LessonPart
@@ -18,6 +20,7 @@ class Slot(Part, frozen=True, kw_only=True):
     setup: int = 0
     assess: tuple[str, ...] = ()
     pinned: bool = False
+    station: int | None = None
 
 
 class Lesson(Part, frozen=True, kw_only=True):
@@ -37,7 +40,8 @@ class Made(Part, frozen=True, kw_only=True):
     """How a plan came about: program and solver versions, digests of its inputs and its lessons, its worth.
 
     ``status`` is ``proven`` (no better plan exists) or ``best-found`` (stopped early). ``cost`` is the weighted cost
-    of the wishes given up, ``bound`` the cost that no plan can beat.
+    of the wishes given up, ``bound`` the cost that no plan can beat. ``wrote`` has a line for every lesson as it was
+    written (space, minutes, activities with their minutes), by which changes by hand are known.
     """
 
     lessonkit: str
@@ -47,6 +51,44 @@ class Made(Part, frozen=True, kw_only=True):
     status: Literal["proven", "best-found"]
     cost: int
     bound: int
+    wrote: tuple[str, ...] = ()
+
+
+class Broken(Part, frozen=True, kw_only=True):
+    """So many pieces of an item cannot be used any more."""
+
+    item: str
+    count: int
+
+
+class Room(Part, frozen=True, kw_only=True):
+    """Another space (by id): on one day (``date``), or from a day on (``first``), or in all lessons."""
+
+    space: str
+    date: str | None = None
+    first: str | None = None
+
+
+class Shortened(Part, frozen=True, kw_only=True):
+    """The lesson of a day lasts so many minutes."""
+
+    date: str
+    minutes: int
+
+
+class Happened(Part, frozen=True, kw_only=True):
+    """What has happened since the unit was asked for, for this plan only.
+
+    ``lost_days`` are days on which the lesson fell out; ``same_end`` keeps the last day, so that there are fewer
+    lessons. ``children`` is the new number of children, None where it is as the school's record says.
+    """
+
+    lost_days: tuple[str, ...] = ()
+    same_end: bool = False
+    shortened: tuple[Shortened, ...] = ()
+    rooms: tuple[Room, ...] = ()
+    children: int | None = None
+    broken: tuple[Broken, ...] = ()
 
 
 class Plan(Record, frozen=True, kw_only=True):
@@ -56,4 +98,5 @@ class Plan(Record, frozen=True, kw_only=True):
     school: str
     school_class: str
     made: Made | None = None
+    happened: Happened | None = None
     lessons: tuple[Lesson, ...]

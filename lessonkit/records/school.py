@@ -50,7 +50,10 @@ class Meeting(Part, frozen=True, kw_only=True):
 
 
 class SchoolClass(Part, frozen=True, kw_only=True):
-    """A class. ``access_needs`` counts children by need, never by name."""
+    """A class. ``access_needs`` counts children by need, never by name.
+
+    ``also_grades`` are the further grades of a combined class; what it does must be written for all of its grades.
+    """
 
     id: str
     title: str
@@ -59,6 +62,12 @@ class SchoolClass(Part, frozen=True, kw_only=True):
     space: str
     meets: tuple[Meeting, ...]
     access_needs: dict[str, int] = {}
+    also_grades: tuple[Literal["K", "1", "2", "3", "4", "5"], ...] = ()
+
+    @property
+    def grades(self) -> tuple[str, ...]:
+        """All grades of the class, the one it is taught as first."""
+        return (self.grade, *(grade for grade in self.also_grades if grade != self.grade))
 
 
 class Closure(Part, frozen=True, kw_only=True):

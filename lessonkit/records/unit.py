@@ -17,6 +17,7 @@ Wish = Literal[
     "favourites",
     "calm-closing",
     "varied-groups",
+    "back-to-back",
 ]
 
 
@@ -29,14 +30,26 @@ class Aim(Part, frozen=True, kw_only=True):
     after: int = 2
 
 
+class Circuit(Part, frozen=True, kw_only=True):
+    """Stations side by side: as many squads go round all of them, ``work`` minutes at each, ``change`` to get there."""
+
+    stations: int
+    work: int
+    change: int = 1
+
+
 class ShapePart(Part, frozen=True, kw_only=True):
-    """A part of a lesson, with the least and the most activities, and minutes where they are limited."""
+    """A part of a lesson, with the least and the most activities, and minutes where they are limited.
+
+    ``circuit`` makes it a circuit of stations; then its stations say how many activities it holds.
+    """
 
     part: LessonPart
     least: int = 1
     most: int = 1
     least_minutes: int | None = None
     most_minutes: int | None = None
+    circuit: Circuit | None = None
 
 
 class Shape(Part, frozen=True, kw_only=True):
