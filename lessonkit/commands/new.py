@@ -27,6 +27,8 @@ _FOLDERS: Final = {
     "settings": "",
     "skill": "skills",
     "unit": "units",
+    "year": "",
+    "year-map": "maps",
 }
 _SETTINGS_FILE: Final = "lessonkit.yaml"
 _ID: Final = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
@@ -39,7 +41,9 @@ _EDITOR_SETTINGS: Final = """{
     "./schema/editor/school.schema.json": "school.yaml",
     "./schema/editor/settings.schema.json": "lessonkit.yaml",
     "./schema/editor/skill.schema.json": "skills/*.yaml",
-    "./schema/editor/unit.schema.json": "units/*.yaml"
+    "./schema/editor/unit.schema.json": "units/*.yaml",
+    "./schema/editor/year.schema.json": "year*.yaml",
+    "./schema/editor/year-map.schema.json": "maps/*.yaml"
   }
 }
 """

@@ -13,8 +13,9 @@ from lessonkit.records.school import School
 from lessonkit.records.settings import Settings
 from lessonkit.records.skill import Skill
 from lessonkit.records.unit import Unit
+from lessonkit.records.year import Year, YearMap
 
-AnyRecord = Activity | Catalogue | Framework | Plan | School | Settings | Skill | Unit
+AnyRecord = Activity | Catalogue | Framework | Plan | School | Settings | Skill | Unit | Year | YearMap
 
 KINDS: Mapping[str, type[AnyRecord]] = {
     "activity": Activity,
@@ -25,6 +26,8 @@ KINDS: Mapping[str, type[AnyRecord]] = {
     "settings": Settings,
     "skill": Skill,
     "unit": Unit,
+    "year": Year,
+    "year-map": YearMap,
 }
 """Record kinds as written in a file's ``kind`` field."""
 
@@ -41,6 +44,8 @@ class Library:
     settings: Mapping[str, Settings] = field(default_factory=dict)
     skills: Mapping[str, Skill] = field(default_factory=dict)
     units: Mapping[str, Unit] = field(default_factory=dict)
+    years: Mapping[str, Year] = field(default_factory=dict)
+    year_maps: Mapping[str, YearMap] = field(default_factory=dict)
     items: Mapping[str, Item] = field(default_factory=dict)
 
     def records(self) -> tuple[Record, ...]:
@@ -54,6 +59,8 @@ class Library:
             self.activities,
             self.units,
             self.plans,
+            self.years,
+            self.year_maps,
         )
         return tuple(table[key] for table in tables for key in sorted(table))
 
@@ -77,11 +84,13 @@ def build_library(records: Iterable[AnyRecord]) -> Library:
         settings=_table(tables, Settings),
         skills=_table(tables, Skill),
         units=_table(tables, Unit),
+        years=_table(tables, Year),
+        year_maps=_table(tables, YearMap),
         items=items,
     )
 
 
-R = TypeVar("R", Activity, Catalogue, Framework, Plan, School, Settings, Skill, Unit)
+R = TypeVar("R", Activity, Catalogue, Framework, Plan, School, Settings, Skill, Unit, Year, YearMap)
 
 
 def _table(tables: Mapping[type[AnyRecord], Mapping[str, AnyRecord]], kind: type[R]) -> dict[str, R]:

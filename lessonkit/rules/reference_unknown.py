@@ -20,12 +20,13 @@ from lessonkit.records.plan import Plan
 from lessonkit.records.record import Record
 from lessonkit.records.school import School
 from lessonkit.records.unit import Unit
+from lessonkit.records.year import Year, YearMap
 from lessonkit.rules.references import Reference, references
 from lessonkit.rules.rule import Context, Fault, Rule
 from lessonkit.source.closest import closest
 from lessonkit.source.finding import Code, Level
 
-RULE = Rule(Code("LK201", "reference-unknown", Level.ERROR), (Activity, Catalogue, Plan, School, Unit))
+RULE = Rule(Code("LK201", "reference-unknown", Level.ERROR), (Activity, Catalogue, Plan, School, Unit, Year, YearMap))
 
 
 def check(record: Record, context: Context) -> Iterator[Fault]:

@@ -10,6 +10,7 @@ from lessonkit.records.plan import Plan
 from lessonkit.records.record import Record
 from lessonkit.records.school import School
 from lessonkit.records.unit import Unit
+from lessonkit.records.year import Year, YearMap
 from lessonkit.source.location import FieldPath
 
 
@@ -36,6 +37,10 @@ def references(record: Record, library: Library) -> Iterator[Reference]:
             yield from _unit(record, library)
         case Plan():
             yield from _plan(record, library)
+        case Year():
+            yield from _year(record, library)
+        case YearMap():
+            yield from _year_map(record, library)
         case _:
             return
 
@@ -116,3 +121,22 @@ def _plan(record: Plan, library: Library) -> Iterator[Reference]:
             yield Reference((*field, "space"), "space", lesson.space, spaces)
         for place, slot in enumerate(lesson.activities):
             yield Reference((*field, "activities", place, "activity"), "activity", slot.activity, library.activities)
+
+
+def _year(record: Year, library: Library) -> Iterator[Reference]:
+    yield Reference(("school",), "school", record.school, library.schools)
+    yield Reference(("framework",), "outcome framework", record.framework, library.frameworks)
+    asked = [each.unit for each in record.units]
+    for number, each in enumerate(record.units):
+        yield Reference(("units", number, "unit"), "unit", each.unit, library.units)
+        yield from _names(("units", number, "follows"), "unit in this year", each.follows, asked)
+
+
+def _year_map(record: YearMap, library: Library) -> Iterator[Reference]:
+    yield Reference(("year",), "year", record.year, library.years)
+    yield Reference(("school",), "school", record.school, library.schools)
+    year = library.years.get(record.year)
+    asked = [each.unit for each in year.units] if year else []
+    for number, each in enumerate(record.units):
+        yield Reference(("units", number, "unit"), "unit of the year", each.unit, asked if year else library.units)
+    yield from _names(("left_out",), "unit of the year", record.left_out, asked if year else library.units)
