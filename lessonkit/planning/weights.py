@@ -18,9 +18,10 @@ PRICES: Final[Mapping[Wish, int]] = {
     "varied-groups": 40,
 }
 """Points that a unit of a wish costs at the weight ``low``: a class standing for a minute is 20 units of ``moving``."""
-_LEVELS: Final[Mapping[Weight, int]] = {"off": 0, "low": 1, "normal": 2, "high": 4}
+LEVELS: Final[Mapping[Weight, int]] = {"off": 0, "low": 1, "normal": 2, "high": 4}
+"""What the price of a wish is multiplied by."""
 
 
 def weights(wishes: Mapping[Wish, Weight]) -> dict[str, int]:
     """Return the cost of a unit of each wish; a wish that is not named has the weight ``normal``."""
-    return {wish: price * _LEVELS[wishes.get(wish, "normal")] for wish, price in PRICES.items()}
+    return {wish: price * LEVELS[wishes.get(wish, "normal")] for wish, price in PRICES.items()}

@@ -86,7 +86,7 @@ def plan_text(plan: Plan, library: Library) -> str:
 def _lines(plan: Plan, library: Library) -> Iterator[str]:
     yield "kind: plan"
     for name in ("id", "title", "unit", "school", "school_class"):
-        yield f"{name}: {_scalar(getattr(plan, name))}"
+        yield f"{name}: {scalar(getattr(plan, name))}"
     if plan.made is not None:
         yield from _made(plan.made)
     yield "lessons:"
@@ -100,7 +100,7 @@ def _made(made: Made) -> Iterator[str]:
     yield f"# How the plan came about ({best}). Leave this part as it is."
     yield "made:"
     for name in ("lessonkit", "solver", "inputs", "lessons", "status"):
-        yield f"  {name}: {_scalar(getattr(made, name))}"
+        yield f"  {name}: {scalar(getattr(made, name))}"
     yield f"  cost: {made.cost}"
     yield f"  bound: {made.bound}"
 
@@ -109,9 +109,9 @@ def _lesson_lines(lesson: Lesson, library: Library) -> Iterator[str]:
     yield f"  - lesson: {lesson.lesson}"
     yield f"    date: {lesson.date}"
     yield f"    at: {json.dumps(lesson.at)}"
-    yield f"    space: {_scalar(lesson.space)}"
+    yield f"    space: {scalar(lesson.space)}"
     yield f"    minutes: {lesson.minutes}"
-    yield f"    shape: {_scalar(lesson.shape)}"
+    yield f"    shape: {scalar(lesson.shape)}"
     if lesson.taught:
         yield "    taught: true"
     yield "    activities:"
@@ -121,17 +121,17 @@ def _lesson_lines(lesson: Lesson, library: Library) -> Iterator[str]:
 
 
 def _slot_text(slot: Slot) -> str:
-    fields = [f"part: {slot.part}", f"activity: {_scalar(slot.activity)}", f"minutes: {slot.minutes}"]
+    fields = [f"part: {slot.part}", f"activity: {scalar(slot.activity)}", f"minutes: {slot.minutes}"]
     if slot.setup:
         fields.append(f"setup: {slot.setup}")
     if slot.assess:
-        fields.append(f"assess: [{', '.join(_scalar(code) for code in slot.assess)}]")
+        fields.append(f"assess: [{', '.join(scalar(code) for code in slot.assess)}]")
     if slot.pinned:
         fields.append("pinned: true")
     return "{" + ", ".join(fields) + "}"
 
 
-def _scalar(text: str) -> str:
+def scalar(text: str) -> str:
     """Write a text plainly where YAML reads it back as the same text, else between double quotes."""
     if _PLAIN.fullmatch(text) and text.lower() not in _NOT_PLAIN and ", " not in text:
         return text

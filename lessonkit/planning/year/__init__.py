@@ -1,0 +1,1 @@
+"""The year map: the units of all classes in their weeks, with proof and reasons."""
