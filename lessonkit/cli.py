@@ -16,7 +16,19 @@ from lessonkit import __version__
 from lessonkit.commands.cannot import CannotRunError
 from lessonkit.commands.terminal import Terminal, open_terminal
 
-COMMANDS = ("check", "sequence", "export", "show", "new", "fit", "groups", "games", "rotation", "partners")
+COMMANDS = (
+    "check",
+    "sequence",
+    "replan",
+    "export",
+    "show",
+    "new",
+    "fit",
+    "groups",
+    "games",
+    "rotation",
+    "partners",
+)
 """Command modules of ``lessonkit.commands``, in the order that a unit is made."""
 
 _OPENING = """Keep a PE curriculum as plain records, check it, plan units from it,

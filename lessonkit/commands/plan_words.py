@@ -1,6 +1,7 @@
 """What a planned or impossible unit looks like in the terminal."""
 
 import textwrap
+from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from lessonkit.commands.grid import grid
@@ -10,6 +11,7 @@ if TYPE_CHECKING:
     from lessonkit.document.lesson_facts import PlanFacts
     from lessonkit.planning.said import Said
     from lessonkit.planning.sequence import Impossible, Planned
+    from lessonkit.planning.solve import Progress
     from lessonkit.records.library import Library
     from lessonkit.records.record import Record
     from lessonkit.records.unit import Unit
@@ -28,6 +30,16 @@ def show_planned(planned: "Planned", library: "Library", terminal: Terminal, why
         terminal.line(f"Note: {note.says}")
     if why:
         _show_reasons(planned, library, terminal)
+
+
+def watching(terminal: Terminal) -> "Callable[[Progress], None]":
+    """Return a watcher that shows how far a search is."""
+
+    def watch(progress: "Progress") -> None:
+        better = f"at most {max(progress.gap, 0.01):.0%} better possible"
+        terminal.status(f"Searching, {progress.seconds:.0f} s: a plan is found, {better}. Ctrl-C stops.")
+
+    return watch
 
 
 def show_table(facts: "PlanFacts", terminal: Terminal) -> None:
@@ -87,21 +99,23 @@ def show_impossible(outcome: "Impossible", unit: "Unit", library: "Library", ter
     """Show why a unit cannot be planned, each reason at its line, and the ways out."""
     terminal.line(f"{unit.title} cannot be planned as it is asked for:")
     for said in outcome.because:
-        _show(f"- {said.says}", _place(said, library), terminal)
+        show_sentence(f"- {said.says}", place_of(said, library), terminal)
     if outcome.ways_out:
         terminal.line("Any one of these would make it possible, the smallest change first:")
         for way in outcome.ways_out:
-            _show(f"- {way.said.says}", _place(way.said, library), terminal)
+            show_sentence(f"- {way.said.says}", place_of(way.said, library), terminal)
 
 
-def _show(words: str, place: str | None, terminal: Terminal) -> None:
+def show_sentence(words: str, place: str | None, terminal: Terminal) -> None:
+    """Show a sentence, below its place in a file where it has one."""
     if place:
         terminal.line(f"{place}:")
     for line in textwrap.wrap(words, terminal.width, initial_indent="  ", subsequent_indent="    "):
         terminal.line(line)
 
 
-def _place(said: "Said", library: "Library") -> str | None:
+def place_of(said: "Said", library: "Library") -> str | None:
+    """Return the place in a file that a sentence rests on, None where there is none."""
     from lessonkit.loading.places import locate
 
     record: Record | None = next((r for r in library.records() if (r.kind, r.id) == (said.kind, said.record)), None)

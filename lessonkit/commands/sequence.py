@@ -68,17 +68,12 @@ def _units(loaded: "Loaded", wanted: str | None) -> "list[Unit]":
 
 def _plan_one(loaded: "Loaded", unit: "Unit", school_class: str, args: argparse.Namespace, terminal: Terminal) -> int:
     from lessonkit import __version__
-    from lessonkit.commands.plan_words import show_impossible, show_planned
+    from lessonkit.commands.plan_words import show_impossible, show_planned, watching
     from lessonkit.planning.sequence import Impossible, Options, Planned, sequence
-    from lessonkit.planning.solve import Progress
-
-    def watch(progress: Progress) -> None:
-        better = f"at most {max(progress.gap, 0.01):.0%} better possible"
-        terminal.status(f"Searching, {progress.seconds:.0f} s: a plan is found, {better}. Ctrl-C stops.")
 
     terminal.status(f"{unit.title}: searching ...")
     outcome: Outcome = sequence(
-        loaded.library, unit.id, school_class, Options(seconds=args.seconds, progress=watch, version=__version__)
+        loaded.library, unit.id, school_class, Options(args.seconds, watching(terminal), __version__)
     )
     terminal.status("")
     if isinstance(outcome, Planned):
@@ -98,6 +93,7 @@ def _plan_one(loaded: "Loaded", unit: "Unit", school_class: str, args: argparse.
 
 def _write(loaded: "Loaded", planned: "Planned", over: bool, unit: "Unit") -> tuple[str | None, str]:
     """Write the plan's file. An edited plan is kept unless ``over``; then the old file stays beside the new one."""
+    from lessonkit.commands.kept import keep_beside
     from lessonkit.planning.digest import is_edited
     from lessonkit.planning.write_plan import plan_text
     from lessonkit.source.safe_file import write_whole
@@ -106,15 +102,15 @@ def _write(loaded: "Loaded", planned: "Planned", over: bool, unit: "Unit") -> tu
     old = loaded.library.plans.get(plan.id)
     path = Path(old.path) if old else _curriculum_of(unit) / "plans" / f"{plan.id}.yaml"
     kept = ""
-    if path.exists() and (old is None or is_edited(old)):
+    begun = old is not None and (old.happened is not None or any(lesson.taught for lesson in old.lessons))
+    if path.exists() and (old is None or begun or is_edited(old)):
         if not over:
+            why = "has lessons that were taught, or was planned again," if begun else "was edited by hand"
             return None, (
-                f"{path.as_posix()} was edited by hand and stays as it is. "
-                "Add --over to replace it; the edited file is then kept beside it."
+                f"{path.as_posix()} {why} and stays as it is. Put it right with: lessonkit replan {plan.id}. "
+                "Add --over to plan from nothing; the old file is then kept beside the new one."
             )
-        spare = path.with_suffix(".yaml.old")
-        write_whole(spare, path.read_bytes())
-        kept = f"The edited plan is kept as {spare.as_posix()}."
+        kept = f"The old plan is kept as {keep_beside(path).as_posix()}."
     write_whole(path, plan_text(plan, loaded.library).encode())
     return path.as_posix(), kept
 

@@ -5,11 +5,10 @@ from datetime import date
 from lessonkit.planning.audit import audit
 from lessonkit.planning.case import Case
 from lessonkit.planning.dates import Timetable, timetable
-from lessonkit.planning.digest import digest
+from lessonkit.planning.happened import inputs_of
 from lessonkit.planning.linear import Instance
 from lessonkit.planning.read_plan import ReadPlan, read_plan
 from lessonkit.planning.registry import BY_CODE
-from lessonkit.planning.setup import set_up
 from lessonkit.records.library import Library
 from lessonkit.records.plan import Plan
 from lessonkit.source.location import FieldPath
@@ -32,9 +31,7 @@ def inputs_changed(plan: Plan, library: Library) -> Sentence | None:
     """Say so where the records have changed in a way that matters since the sequencer made a plan; None where not."""
     if plan.made is None:
         return None
-    unit = library.units[plan.unit]
-    now = set_up(library, unit, library.schools[plan.school].school_class(plan.school_class))
-    if digest(now) == plan.made.inputs:
+    if inputs_of(library, plan) == plan.made.inputs:
         return None
     says = "The records that this plan was made from have changed since; plan the unit again, or check it by eye."
     return ("made", "inputs"), says

@@ -45,11 +45,20 @@ class LessonPlace:
 
 
 @dataclass(frozen=True, slots=True)
+class PlanPin:
+    """Where in a plan (by id) a pin comes from that the request does not have; ``by_hand`` for an unpinned edit."""
+
+    plan: str
+    field: FieldPath
+    by_hand: bool
+
+
+@dataclass(frozen=True, slots=True)
 class Case:
     """A problem with its records.
 
     ``steps`` are the titles of the levels of each skill, level 1 first. ``faults`` make the request senseless;
-    ``notes`` are worth knowing.
+    ``notes`` are worth knowing. The last pins of the problem are those of ``plan_pins``, the others are the request's.
     """
 
     problem: Problem
@@ -62,6 +71,7 @@ class Case:
     left_out: tuple[LeftOut, ...] = ()
     faults: tuple[Said, ...] = ()
     notes: tuple[Said, ...] = ()
+    plan_pins: tuple[PlanPin, ...] = ()
 
     def activity(self, number: int) -> str:
         """Return the title of an activity of the problem."""
@@ -95,6 +105,18 @@ class Case:
     def in_unit(self, field: FieldPath, says: str) -> Said:
         """Place a sentence in the unit request."""
         return Said("unit", self.unit.id, field, says)
+
+    def from_plan(self, pin: int) -> PlanPin | None:
+        """Return where in a plan a pin comes from, None for a pin of the request."""
+        own = len(self.problem.pins) - len(self.plan_pins)
+        return self.plan_pins[pin - own] if pin >= own else None
+
+    def at_pin(self, pin: int, says: str, *field: str) -> Said:
+        """Place a sentence at a pin: in the unit request, or in the plan that it comes from."""
+        source = self.from_plan(pin)
+        if source is None:
+            return self.in_unit(("pins", pin, *field), says)
+        return Said("plan", source.plan, (*source.field, *field), says)
 
     def in_lesson(self, lesson: int, says: str) -> Said:
         """Place a sentence about a whole lesson: at its shape in the unit request."""

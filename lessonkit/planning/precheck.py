@@ -33,17 +33,19 @@ def _pins(case: Case) -> Iterator[Said]:
         if problem.lessons[pin.lesson].taught is not None:
             continue
         for code in problem.choices[pin.activity].barred(pin.lesson):
-            says = f"{case.activity(pin.activity)} is pinned to {case.lesson(pin.lesson)}, but: "
-            yield case.in_unit(("pins", number), says + case.bar(pin.activity, pin.lesson, code).says)
+            source = case.from_plan(number)
+            how = "was put by hand into" if source and source.by_hand else "is pinned to"
+            says = f"{case.activity(pin.activity)} {how} {case.lesson(pin.lesson)}, but: "
+            yield case.at_pin(number, says + case.bar(pin.activity, pin.lesson, code).says)
         frames = problem.lessons[pin.lesson].parts
         parts = [part for part in range(len(frames)) if problem.fits(pin.activity, part, pin.lesson)]
         if pin.part is not None and not any(frames[part].part == pin.part for part in parts):
             says = f"{case.activity(pin.activity)} cannot be the {pin.part} of {case.lesson(pin.lesson)}: it is for "
             usual = listed(problem.choices[pin.activity].parts, "or") or "other units"
-            yield case.in_unit(("pins", number, "part"), f"{says}{usual}, and the lesson's shape counts too.")
+            yield case.at_pin(number, f"{says}{usual}, and the lesson's shape counts too.", "part")
         elif not parts:
             says = f"{case.activity(pin.activity)} fits no part of {case.lesson(pin.lesson)}."
-            yield case.in_unit(("pins", number), says)
+            yield case.at_pin(number, says)
 
 
 def _able(problem: Problem, part: int, lesson: int) -> list[int]:

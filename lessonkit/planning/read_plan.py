@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from lessonkit.planning.case import Case, LessonPlace, TaughtSlot
+from lessonkit.planning.happened import after
 from lessonkit.planning.problem import Placed, Schedule
 from lessonkit.planning.setup import set_up, shape_of
 from lessonkit.records.library import Library
@@ -25,6 +26,7 @@ def read_plan(plan: Plan, library: Library, *, judge_taught: bool = False) -> Re
     Lessons already taught are facts, unless ``judge_taught``. An activity that the library lacks is passed over.
     Raises KeyError for a unit, school, class or space that the library does not have.
     """
+    library = after(library, plan)
     unit = library.units[plan.unit]
     school_class = library.schools[plan.school].school_class(plan.school_class)
     places = tuple(lesson_place(unit, lesson, taught=lesson.taught and not judge_taught) for lesson in plan.lessons)
@@ -32,7 +34,7 @@ def read_plan(plan: Plan, library: Library, *, judge_taught: bool = False) -> Re
     case = set_up(library, unit, school_class, places=places, keep=keep)
     lessons, positions = [], []
     for number, lesson in enumerate(plan.lessons):
-        placed, where = _placed(case, number, lesson)
+        placed, where = placed_in(case, number, lesson)
         lessons.append(placed)
         positions.append(where)
     return ReadPlan(case, Schedule(tuple(lessons)), tuple(positions))
@@ -48,7 +50,8 @@ def lesson_place(unit: Unit, lesson: Lesson, *, taught: bool) -> LessonPlace:
     return LessonPlace(lesson.date, lesson.at, lesson.minutes, lesson.space, shape, facts if taught else None)
 
 
-def _placed(case: Case, number: int, lesson: Lesson) -> tuple[tuple[Placed, ...], tuple[int, ...]]:
+def placed_in(case: Case, number: int, lesson: Lesson) -> tuple[tuple[Placed, ...], tuple[int, ...]]:
+    """Return a plan's lesson in the numbers of a case's lesson, and the position of each activity in the plan's."""
     index = {choice.id: activity for activity, choice in enumerate(case.problem.choices)}
     known = [(position, slot) for position, slot in enumerate(lesson.activities) if slot.activity in index]
     parts = _parts(case, number, [slot for _, slot in known])

@@ -1,86 +1,101 @@
 """Planning again after something has happened: lessons taught stay as they were, the rest changes as little as can be.
 
 Changes are counted activity by activity: one for each that a lesson loses and one for each that it gains. Among the
-plans with the fewest changes the one that serves the wishes best is taken. Pins survive.
+plans with the fewest changes the one that serves the wishes best is taken. Pins survive, and what the teacher changed
+by hand is held: an activity put in stays where it is, one taken out stays out of its lesson.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 
-import msgspec
+from msgspec import structs
 
 from lessonkit.planning.audit import audit
 from lessonkit.planning.build import build
 from lessonkit.planning.case import Case, LessonPlace
+from lessonkit.planning.changes import Change, changes
 from lessonkit.planning.dates import timetable
+from lessonkit.planning.edits import NO_EDITS, Edits, edits
+from lessonkit.planning.happened import after, days_after, inputs_of, together
+from lessonkit.planning.held import hold
+from lessonkit.planning.keep import as_before
 from lessonkit.planning.linear import Linear, Weighted
-from lessonkit.planning.order import schedule, with_assessments
+from lessonkit.planning.order import schedule
 from lessonkit.planning.precheck import precheck
 from lessonkit.planning.problem import Placed, Problem, Schedule
-from lessonkit.planning.read_plan import lesson_place, read_plan
+from lessonkit.planning.read_plan import lesson_place, placed_in
 from lessonkit.planning.sequence import EFFORT, Impossible, Options, Outcome, Stopped, explain, plan_case, planned
-from lessonkit.planning.setup import place_of, set_up, shape_of
+from lessonkit.planning.setup import place_of, shape_of
 from lessonkit.planning.solve import Answer, Limits, minimise
 from lessonkit.planning.variables import Variables
 from lessonkit.records.library import Library
 from lessonkit.records.plan import Plan
-from lessonkit.records.unit import Pin, Unit
+from lessonkit.records.unit import Unit
 
-_BOUND_EFFORT = 10.0
+_BOUND_EFFORT = 2.0
+_POLISH_EFFORT = 20.0
 
-
-@dataclass(frozen=True, slots=True)
-class Change:
-    """A lesson (number from 1) before and after: its date and its activities by title, empty where there was none."""
-
-    lesson: int
-    date_before: str
-    date_after: str
-    before: tuple[str, ...]
-    after: tuple[str, ...]
-
-    @property
-    def swapped(self) -> int:
-        """How many activities the lesson lost or gained."""
-        return len(set(self.before) ^ set(self.after))
+Before = tuple[tuple[Placed, ...], ...]
+"""What the old plan has in each lesson, in the numbers of the new problem."""
 
 
 @dataclass(frozen=True, slots=True)
 class Replanned:
-    """The new plan or why there is none, and every lesson that differs from the old plan."""
+    """The new plan or why there is none, every lesson that differs from the old plan, and what was changed by hand.
+
+    ``fewest`` tells that no plan changes less, which is only sought where the best plan is not asked for.
+    """
 
     outcome: Outcome
     changes: tuple[Change, ...] = ()
+    edits: Edits = NO_EDITS
+    fewest: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class _Question:
+    """A case, the lessons of the old plan that its lessons have grown out of, and what those have."""
+
+    case: Case
+    moved: Mapping[int, int]
+    before: Before
 
 
 def replan(library: Library, old: Plan, options: Options, *, best: bool = False) -> Replanned:
-    """Plan the rest of a unit again with the records as they are now.
+    """Plan the rest of a unit again with the records as they are now, and with what ``old.happened`` says.
 
     Lessons of the old plan marked ``taught`` are facts. ``best`` asks for the best plan instead of the least changed.
-    Raises KeyError for a unit, school or class that the library does not have.
+    Raises KeyError for a unit, school, class or space that the library does not have.
     """
-    case = _case(library, old)
-    outcome = plan_case(case, options) if best else _least_changed(case, old, library, options)
+    changed = edits(old, library)
+    plan = structs.replace(old, happened=together(old.happened, changed.happened)) if changed.any else old
+    now = after(library, plan)
+    questions = [_question(now, plan, moved, changed) for moved in _mappings(now, plan)]
+    if best:
+        question, outcome, fewest = questions[-1], plan_case(questions[-1].case, options), False
+    else:
+        question, outcome, fewest = _least_changed(questions, options)
     if isinstance(outcome, Impossible | Stopped):
-        return Replanned(outcome)
-    return Replanned(outcome, changes(old, outcome.plan, library))
+        return Replanned(outcome, (), changed)
+    made = outcome.plan.made
+    made = None if made is None else structs.replace(made, inputs=inputs_of(library, plan))
+    new = structs.replace(outcome.plan, id=old.id, title=old.title, path=old.path, happened=plan.happened, made=made)
+    return Replanned(replace(outcome, plan=new), changes(old, new, library, question.moved), changed, fewest)
 
 
-def _case(library: Library, old: Plan) -> Case:
-    unit = library.units[old.unit]
-    school_class = library.schools[old.school].school_class(old.school_class)
-    taught = tuple(lesson_place(unit, lesson, taught=True) for lesson in old.lessons if lesson.taught)
-    places = (*taught, *_ahead(library, unit, old, taught))
-    keep = {slot.activity for lesson in old.lessons for slot in lesson.activities}
-    return set_up(library, _pinned(unit, old, len(places)), school_class, places=places, keep=keep)
+def _places(library: Library, plan: Plan) -> tuple[LessonPlace, ...]:
+    unit = library.units[plan.unit]
+    taught = tuple(lesson_place(unit, lesson, taught=True) for lesson in plan.lessons if lesson.taught)
+    return (*taught, *_ahead(library, unit, plan, taught))
 
 
-def _ahead(library: Library, unit: Unit, old: Plan, taught: tuple[LessonPlace, ...]) -> tuple[LessonPlace, ...]:
+def _ahead(library: Library, unit: Unit, plan: Plan, taught: tuple[LessonPlace, ...]) -> tuple[LessonPlace, ...]:
     """Return the lessons still to come: the dates after the last lesson taught."""
-    school = library.schools[old.school]
+    school = library.schools[plan.school]
     wanted = None if unit.lessons is None else unit.lessons + len(taught)
-    longer = msgspec.structs.replace(unit, lessons=wanted)
-    days = timetable(longer, school, school.school_class(old.school_class)).lessons
+    longer = structs.replace(unit, lessons=wanted)
+    days = days_after(timetable(longer, school, school.school_class(plan.school_class)).lessons, plan.happened)
     last = max((date.fromisoformat(place.date) for place in taught), default=date.min)
     ahead = [day for day in days if day.date > last]
     if unit.lessons is not None:
@@ -88,65 +103,64 @@ def _ahead(library: Library, unit: Unit, old: Plan, taught: tuple[LessonPlace, .
     return tuple(place_of(day, shape_of(unit, number)) for number, day in enumerate(ahead, len(taught) + 1))
 
 
-def _pinned(unit: Unit, old: Plan, lessons: int) -> Unit:
-    """Return the request with the old plan's pins of lessons still to come added to its own."""
-    own = {(pin.lesson, pin.activity) for pin in unit.pins}
-    pins = tuple(
-        Pin(lesson=lesson.lesson, activity=slot.activity, part=slot.part)
-        for lesson in old.lessons
-        for slot in lesson.activities
-        if slot.pinned and not lesson.taught and lesson.lesson <= lessons and (lesson.lesson, slot.activity) not in own
+def _mappings(library: Library, plan: Plan) -> list[dict[int, int]]:
+    """Return what the lessons of the old plan may become: the next in turn, or, where there are fewer, those of a day.
+
+    A lesson that finds no place is left out.
+    """
+    places = _places(library, plan)
+    numbers = range(len(plan.lessons))
+    taught = [number for number in numbers if plan.lessons[number].taught]
+    open_ones = [number for number in numbers if not plan.lessons[number].taught]
+    in_turn = {number: new for new, number in enumerate([*taught, *open_ones][: len(places)])}
+    if len(places) >= len(plan.lessons):
+        return [in_turn]
+    days = {(place.date, place.at): new for new, place in enumerate(places)}
+    by_day = {
+        number: days[key] for number in numbers if (key := (plan.lessons[number].date, plan.lessons[number].at)) in days
+    }
+    return [in_turn, by_day]
+
+
+def _question(library: Library, plan: Plan, moved: Mapping[int, int], changed: Edits) -> _Question:
+    case = hold(library, plan, _places(library, plan), moved, changed)
+    back = {new: old for old, new in moved.items()}
+    before = tuple(
+        placed_in(case, number, plan.lessons[back[number]])[0] if number in back else ()
+        for number in range(len(case.places))
     )
-    return msgspec.structs.replace(unit, pins=unit.pins + pins)
+    return _Question(case, moved, before)
 
 
-def _least_changed(case: Case, old: Plan, library: Library, options: Options) -> Outcome:
-    found = case.faults or precheck(case)
-    if found:
-        return plan_case(case, options)
-    before = _before(case, old, library)
-    variables = build(case.problem)
-    model = variables.model
-    counted, constant = _count_changes(variables, case.problem, before)
-    fewest = minimise(Linear(model.variables, model.rows, dict(_factors(counted)), constant), _limits(options))
-    if fewest.status == "impossible":
-        return explain(case)
-    if not fewest.values:
-        return Stopped("The search was stopped before it found a plan; give it more time.")
-    model.at_most(counted, fewest.cost - constant)
-    answer = minimise(model, _limits(options), hint=fewest.values, watch=options.progress)
-    values = answer.values or fewest.values
-    plan = _as_before(case.problem, schedule(case.problem, variables, values), before)
-    return planned(case, plan, _honest(case, plan), options.version)
+def _least_changed(questions: list[_Question], options: Options) -> tuple[_Question, Outcome, bool]:
+    found: list[tuple[_Question, Variables, list[Weighted], Answer, int]] = []
+    for question in questions:
+        case = question.case
+        if case.faults or precheck(case):
+            return question, plan_case(case, options), False
+        variables = build(case.problem)
+        counted, constant = _count_changes(variables, case.problem, question.before)
+        model = variables.model
+        costs = {number: factor for factor, number in counted}
+        answer = minimise(Linear(model.variables, model.rows, costs, constant), Limits(options.seconds, EFFORT))
+        found.append((question, variables, counted, answer, constant))
+    solved = [each for each in found if each[3].values]
+    if not solved:
+        if all(each[3].status == "impossible" for each in found):
+            return questions[0], explain(questions[0].case), False
+        return questions[0], Stopped("The search was stopped before it found a plan; give it more time."), False
+    question, variables, counted, fewest, constant = min(solved, key=lambda each: each[3].cost)
+    variables.model.at_most(counted, fewest.cost - constant)
+    limits = Limits(options.seconds, _POLISH_EFFORT)
+    answer = minimise(variables.model, limits, hint=fewest.values, watch=options.progress)
+    case = question.case
+    plan = schedule(case.problem, variables, answer.values or fewest.values)
+    plan = as_before(case.problem, plan, question.before)
+    proven = all(each[3].status != "best-found" and each[3].status != "nothing-found" for each in found)
+    return question, planned(case, plan, _honest(case, plan), options.version), proven
 
 
-def _limits(options: Options) -> Limits:
-    return Limits(options.seconds, EFFORT)
-
-
-def _factors(terms: list[Weighted]) -> list[tuple[int, int]]:
-    return [(number, factor) for factor, number in terms]
-
-
-def _before(case: Case, old: Plan, library: Library) -> tuple[tuple[Placed, ...], ...]:
-    """Return what the old plan has in each lesson, in the numbers of the new problem."""
-    read = read_plan(old, library)
-    index = {choice.id: number for number, choice in enumerate(case.problem.choices)}
-    names = [choice.id for choice in read.case.problem.choices]
-    lessons = [
-        tuple(
-            replace(item, activity=index[names[item.activity]], assess=())
-            for item in placed
-            if names[item.activity] in index
-        )
-        for placed in read.schedule.lessons
-    ]
-    return tuple(lessons[number] if number < len(lessons) else () for number in range(len(case.places)))
-
-
-def _count_changes(
-    variables: Variables, problem: Problem, before: tuple[tuple[Placed, ...], ...]
-) -> tuple[list[Weighted], int]:
+def _count_changes(variables: Variables, problem: Problem, before: Before) -> tuple[list[Weighted], int]:
     """Return the sum that counts changes, and its constant: what the old plan had counts until it is kept."""
     terms: list[Weighted] = []
     constant = 0
@@ -158,44 +172,9 @@ def _count_changes(
     return terms, constant
 
 
-def _as_before(problem: Problem, plan: Schedule, before: tuple[tuple[Placed, ...], ...]) -> Schedule:
-    """Give a lesson whose activities are as before its old order and minutes back, where the requirements allow it."""
-    for lesson in problem.open_lessons:
-        same = {(item.activity, item.part) for item in plan.lessons[lesson]}
-        if same != {(item.activity, item.part) for item in before[lesson]}:
-            continue
-        lessons = (*plan.lessons[:lesson], before[lesson], *plan.lessons[lesson + 1 :])
-        candidate = with_assessments(problem, Schedule(lessons))
-        if audit(candidate, problem).holds:
-            plan = candidate
-    return plan
-
-
 def _honest(case: Case, plan: Schedule) -> Answer:
     """Say how the least changed plan stands against the best one: a bound is sought with little effort."""
     cost = audit(plan, case.problem).cost
     free = minimise(build(case.problem).model, Limits(None, _BOUND_EFFORT))
     bound = min(free.bound, cost)
     return Answer("proven" if bound == cost else "best-found", (), cost, bound, free.effort, free.seconds)
-
-
-def changes(old: Plan, new: Plan, library: Library) -> tuple[Change, ...]:
-    """Return the lessons in which two plans differ, by number."""
-    found = []
-    for number in range(max(len(old.lessons), len(new.lessons))):
-        before_date, before = _lesson(old, number, library)
-        after_date, after = _lesson(new, number, library)
-        if (before_date, before) != (after_date, after):
-            found.append(Change(number + 1, before_date, after_date, before, after))
-    return tuple(found)
-
-
-def _lesson(plan: Plan, number: int, library: Library) -> tuple[str, tuple[str, ...]]:
-    if number >= len(plan.lessons):
-        return "", ()
-    lesson = plan.lessons[number]
-    titles = []
-    for slot in lesson.activities:
-        record = library.activities.get(slot.activity)
-        titles.append(record.title if record else slot.activity)
-    return lesson.date, tuple(titles)

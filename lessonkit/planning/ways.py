@@ -112,14 +112,17 @@ def _moving(case: Case) -> Iterator[_Try]:
 def _pins(case: Case) -> Iterator[_Try]:
     problem = case.problem
     for number, pin in enumerate(problem.pins):
+        source = case.from_plan(number)
         says = f"Leave out the pin of {case.activity(pin.activity)} to {case.lesson(pin.lesson)}."
+        if source and source.by_hand:
+            says = f"Take {case.activity(pin.activity)} out of {case.lesson(pin.lesson)} again."
         rest = problem.pins[:number] + problem.pins[number + 1 :]
-        yield case.in_unit(("pins", number), says), 3, replace(problem, pins=rest)
+        yield case.at_pin(number, says), 3, replace(problem, pins=rest)
         if pin.minutes is not None:
             loose = replace(pin, minutes=None)
             pins = (*problem.pins[:number], loose, *problem.pins[number + 1 :])
             says = f"Leave the minutes of {case.activity(pin.activity)} in {case.lesson(pin.lesson)} open."
-            yield case.in_unit(("pins", number, "minutes"), says), 2, replace(problem, pins=pins)
+            yield case.at_pin(number, says, "minutes"), 2, replace(problem, pins=pins)
 
 
 def _shapes(case: Case) -> Iterator[_Try]:

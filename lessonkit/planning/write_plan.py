@@ -9,13 +9,16 @@ from msgspec import structs
 
 from lessonkit.planning.case import Case
 from lessonkit.planning.digest import lessons_digest
+from lessonkit.planning.edits import wrote
 from lessonkit.planning.problem import Placed, Schedule
 from lessonkit.records.activity import LessonPart
 from lessonkit.records.library import Library
-from lessonkit.records.plan import Lesson, Made, Plan, Slot
+from lessonkit.records.plan import Happened, Lesson, Made, Plan, Slot
+from lessonkit.records.record import Part
 
 _LONGEST_ID = 60
 _PLAIN = re.compile(r"[A-Za-z][A-Za-z0-9]*(?:[ ,.()/-]+[A-Za-z0-9]+)*[.)]?")
+_DATE = re.compile(r"\d{4}-\d{2}-\d{2}")
 _NOT_PLAIN = frozenset({"true", "false", "null", "yes", "no", "on", "off", "y", "n"})
 _HEADER = """\
 # A plan made by the sequencer. It is yours: change it here and check it again with
@@ -37,7 +40,7 @@ def plan_record(case: Case, schedule: Schedule, made: Made | None) -> Plan:
         unit=case.unit.id,
         school=case.school.id,
         school_class=case.school_class.id,
-        made=None if made is None else structs.replace(made, lessons=lessons_digest(lessons)),
+        made=None if made is None else structs.replace(made, lessons=lessons_digest(lessons), wrote=wrote(lessons)),
         lessons=lessons,
     )
 
@@ -89,6 +92,8 @@ def _lines(plan: Plan, library: Library) -> Iterator[str]:
         yield f"{name}: {scalar(getattr(plan, name))}"
     if plan.made is not None:
         yield from _made(plan.made)
+    if plan.happened is not None:
+        yield from _happened(plan.happened)
     yield "lessons:"
     for lesson in plan.lessons:
         yield f"  # {_day(lesson.date)}"
@@ -103,6 +108,37 @@ def _made(made: Made) -> Iterator[str]:
         yield f"  {name}: {scalar(getattr(made, name))}"
     yield f"  cost: {made.cost}"
     yield f"  bound: {made.bound}"
+    if made.wrote:
+        yield "  wrote:"
+        yield from (f"    - {json.dumps(line)}" for line in made.wrote)
+
+
+def _happened(happened: Happened) -> Iterator[str]:
+    """Write what has happened, each kind of news on lines of its own."""
+    yield "# What has happened since the unit was asked for. The records stay as they are; this plan reckons with it."
+    yield "happened:"
+    if happened.lost_days:
+        yield f"  lost_days: [{', '.join(happened.lost_days)}]"
+    if happened.same_end:
+        yield "  same_end: true"
+    for name, news in (("shortened", happened.shortened), ("rooms", happened.rooms)):
+        if news:
+            yield f"  {name}:"
+            yield from (f"    - {_flow(each)}" for each in news)
+    if happened.children is not None:
+        yield f"  children: {happened.children}"
+    if happened.broken:
+        yield "  broken:"
+        yield from (f"    - {_flow(each)}" for each in happened.broken)
+
+
+def _flow(part: Part) -> str:
+    fields = ((name, getattr(part, name)) for name in part.__struct_fields__)
+    return "{" + ", ".join(f"{name}: {_written(value)}" for name, value in fields if value is not None) + "}"
+
+
+def _written(value: str | int) -> str:
+    return str(value) if isinstance(value, int) or _DATE.fullmatch(value) else scalar(value)
 
 
 def _lesson_lines(lesson: Lesson, library: Library) -> Iterator[str]:
@@ -126,6 +162,8 @@ def _slot_text(slot: Slot) -> str:
         fields.append(f"setup: {slot.setup}")
     if slot.assess:
         fields.append(f"assess: [{', '.join(scalar(code) for code in slot.assess)}]")
+    if slot.station is not None:
+        fields.append(f"station: {slot.station}")
     if slot.pinned:
         fields.append("pinned: true")
     return "{" + ", ".join(fields) + "}"
@@ -142,6 +180,11 @@ _DAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Su
 _SPRING = ("January", "February", "March", "April", "May", "June")
 _AUTUMN = ("July", "August", "September", "October", "November", "December")
 _MONTHS = _SPRING + _AUTUMN
+
+
+def month_and_day(day: date) -> str:
+    """Return ``January 5`` for a date, whatever the machine's own language."""
+    return f"{_MONTHS[day.month - 1]} {day.day}"
 
 
 def _day(written: str) -> str:

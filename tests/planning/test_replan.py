@@ -5,11 +5,11 @@ from typing import Any
 import msgspec
 import pytest
 
-from lessonkit.planning.audit_plan import audit_plan
+from lessonkit.planning.audit_plan import audit_plan, inputs_changed
 from lessonkit.planning.replan import Replanned, replan
 from lessonkit.planning.sequence import Impossible, Options, Planned, sequence
 from lessonkit.records.library import Library
-from lessonkit.records.plan import Plan
+from lessonkit.records.plan import Broken, Happened, Plan, Room, Shortened
 from lessonkit.records.school import Owned
 
 from .school_records import library, school, unit
@@ -111,3 +111,115 @@ def test_no_way_on(plan: Plan) -> None:
     assert ["The closing of lesson 3 needs 1 activity, but no activity fits (3 excluded)."] == [
         said.says for said in answer.outcome.because
     ]
+
+
+def _with(plan: Plan, **happened: Any) -> Plan:
+    return msgspec.structs.replace(plan, happened=Happened(**happened))
+
+
+def _slot(plan: Plan, lesson: int, position: int, **changes: Any) -> Plan:
+    """Change a slot of a plan as a teacher does in an editor."""
+    slots = list(plan.lessons[lesson].activities)
+    slots[position] = msgspec.structs.replace(slots[position], **changes)
+    changed = msgspec.structs.replace(plan.lessons[lesson], activities=tuple(slots))
+    return msgspec.structs.replace(plan, lessons=(*plan.lessons[:lesson], changed, *plan.lessons[lesson + 1 :]))
+
+
+def test_what_happened_stays_with_the_plan(plan: Plan) -> None:
+    """News noted in the plan change it like records would, and its check finds neither faults nor changed inputs."""
+    new, answer = _again(_with(_taught(plan, 2), lost_days=("2027-01-12",)), library())
+
+    assert ["2027-01-05", "2027-01-07", "2027-01-14", "2027-01-19"] == [lesson.date for lesson in new.lessons]
+    assert [0, 0] == [change.swapped for change in answer.changes]
+    assert () == audit_plan(new, library())
+    assert None is inputs_changed(new, library())
+    assert inputs_changed(msgspec.structs.replace(new, happened=None), library()) is not None
+
+
+def test_the_last_day_can_be_kept(plan: Plan) -> None:
+    """With the same end there is one lesson fewer, on the days that remain, and lessons keep their days or move up."""
+    new, answer = _again(_with(_taught(plan, 2), lost_days=("2027-01-12",), same_end=True), library())
+
+    assert ["2027-01-05", "2027-01-07", "2027-01-14"] == [lesson.date for lesson in new.lessons]
+    assert _taught(plan, 2).lessons[:2] == new.lessons[:2]
+    assert answer.fewest
+    assert () == audit_plan(new, library())
+
+
+def test_a_shortened_lesson_fills_its_new_minutes(plan: Plan) -> None:
+    """The lesson of that day lasts 20 minutes; the others keep their activities and minutes."""
+    new, answer = _again(_with(plan, shortened=(Shortened(date="2027-01-12", minutes=20),)), library())
+
+    assert [30, 30, 20, 30] == [lesson.minutes for lesson in new.lessons]
+    assert 20 == sum(slot.minutes + slot.setup for slot in new.lessons[2].activities)
+    assert [3] == [change.lesson for change in answer.changes if "20 minutes instead of 30" in change.frame]
+    assert None is inputs_changed(new, library())
+
+
+def test_another_room_for_a_day_or_from_a_day_on(plan: Plan) -> None:
+    """A room of one day stands before one that holds from a day on."""
+    rooms = (Room(space="yard", first="2027-01-07"), Room(space="gym", date="2027-01-12"))
+
+    new, _ = _again(_with(plan, rooms=rooms), library())
+
+    assert ["gym", "yard", "gym", "yard"] == [lesson.space for lesson in new.lessons]
+
+
+def test_fewer_children_and_broken_nets(plan: Plan) -> None:
+    """Six nets serve twelve children in pairs; with five nets they serve ten, so that Over And Back may stay."""
+    broken = (Broken(item="net", count=1),)
+
+    small, answer = _again(_with(plan, children=10, broken=broken), library())
+    large, _ = _again(_with(plan, broken=broken), library())
+
+    assert 0 == sum(change.swapped for change in answer.changes)
+    assert "over-and-back" not in str(large.lessons)
+    assert None is inputs_changed(small, library())
+
+
+def test_an_activity_put_in_by_hand_is_held(plan: Plan) -> None:
+    """The plan is put right around an activity typed over another: it stays, pinned, and the other stays out."""
+    old = plan.lessons[1].activities[0].activity
+    other = next(name for name in ("run-and-freeze", "shadow-steps", "line-hops") if name not in str(plan.lessons[1]))
+
+    new, answer = _again(_slot(plan, 1, 0, activity=other, minutes=5), library())
+
+    warm_up = new.lessons[1].activities[0]
+    assert (other, True) == (warm_up.activity, warm_up.pinned)
+    assert old not in str(new.lessons[1])
+    assert ([1], ((1, old),)) == ([held.lesson for held in answer.edits.held], answer.edits.taken_out)
+    assert () == audit_plan(new, library())
+
+
+def test_minutes_changed_by_hand_are_held(plan: Plan) -> None:
+    """A minute more for a warm-up is taken from another activity of the lesson."""
+    slot = plan.lessons[0].activities[0]
+    minutes = slot.minutes + 1 if slot.minutes < 6 else slot.minutes - 1
+
+    new, answer = _again(_slot(plan, 0, 0, minutes=minutes), library())
+
+    assert minutes == new.lessons[0].activities[0].minutes
+    assert 30 == sum(each.minutes + each.setup for each in new.lessons[0].activities)
+    assert 0 == sum(change.swapped for change in answer.changes)
+
+
+def test_minutes_beyond_the_record_are_taken_back(plan: Plan) -> None:
+    """A warm-up of nine minutes, where its record allows six, runs for six."""
+    new, _ = _again(_slot(plan, 0, 0, minutes=9), library())
+
+    assert 6 == new.lessons[0].activities[0].minutes
+    assert () == audit_plan(new, library())
+
+
+def test_an_edit_that_cannot_be_is_named_in_the_plan(plan: Plan) -> None:
+    """A warm-up typed in as a closing cannot stay; the sentence and the way out point into the plan's file."""
+    last = len(plan.lessons[0].activities) - 1
+
+    answer = replan(library(), _slot(plan, 0, last, activity="line-hops"), Options())
+
+    assert isinstance(answer.outcome, Impossible)
+    said = answer.outcome.because[0]
+    field = ("lessons", 0, "activities", last, "part")
+    assert ("plan", plan.id, field) == (said.kind, said.record, said.field)
+    assert "Line Hops cannot be the closing of lesson 1" in said.says
+    assert "Take Line Hops out of lesson 1 again." in [way.said.says for way in answer.outcome.ways_out]

@@ -1,6 +1,6 @@
 """A pinned activity is in the lesson, and the part, where the teacher wants it."""
 
-from lessonkit.planning.case import Case
+from lessonkit.planning.case import Case, counted
 from lessonkit.planning.linear import Instance
 from lessonkit.planning.problem import Pinned, Problem, Schedule
 from lessonkit.planning.said import Said
@@ -42,8 +42,10 @@ def _say(instance: Instance, case: Case) -> Said:
     number = int(instance.key[0])
     pin = case.problem.pins[number]
     part = "" if pin.part is None else f" as {pin.part}"
-    says = f"{case.activity(pin.activity)} is pinned to {case.lesson(pin.lesson)}{part}."
-    return case.in_unit(("pins", number), says)
+    source = case.from_plan(number)
+    how = "was put by hand into" if source and source.by_hand else "is pinned to"
+    minutes = "" if pin.minutes is None else f" for {counted(pin.minutes, 'minute')}"
+    return case.at_pin(number, f"{case.activity(pin.activity)} {how} {case.lesson(pin.lesson)}{part}{minutes}.")
 
 
 TERM = Term(CODE, "required", _applies, _add, _measure, _say)

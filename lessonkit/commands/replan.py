@@ -1,0 +1,184 @@
+"""``replan``: put a plan right after something has happened, changing no more than is needed."""
+
+import argparse
+import textwrap
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from lessonkit.commands.cannot import CannotRunError
+from lessonkit.commands.terminal import Terminal
+
+if TYPE_CHECKING:
+    from lessonkit.loading.folder import Loaded
+    from lessonkit.planning.changes import Change
+    from lessonkit.planning.edits import Edits
+    from lessonkit.planning.replan import Replanned
+    from lessonkit.planning.sequence import Planned
+    from lessonkit.records.library import Library
+    from lessonkit.records.plan import Plan
+
+NAME = "replan"
+HELP = "Put a plan right after a lost lesson, a change of class, room or equipment, or a change by hand."
+EXAMPLES = (
+    ("lessonkit replan --taught 3 --lost 2027-01-14", "a lesson fell out; show what changes"),
+    ("lessonkit replan --taught 3 --lost 2027-01-14 --write", "and write the new plan; the old file is kept"),
+    ("lessonkit replan --lost 2027-01-14 --same-end", "the unit still ends on the same day"),
+    ("lessonkit replan --short 2027-01-14=20", "a lesson of 20 minutes"),
+    ("lessonkit replan --children 28", "the class has grown"),
+    ("lessonkit replan --broken short-paddle=4", "four paddles are broken"),
+    ("lessonkit replan --room 2027-01-14=field", "another room that day; --room field: from now on"),
+    ("lessonkit replan", "the records or the plan were changed by hand: put the rest right"),
+)
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the command's words and options."""
+    parser.add_argument("plan", nargs="?", help="the id of the plan (default: the only one there is)")
+    parser.add_argument("--in", dest="folder", metavar="FOLDER", help="the curriculum it is in")
+    parser.add_argument("--taught", type=int, metavar="N", help="lessons 1 to N are over and stay as they were")
+    parser.add_argument("--lost", action="append", default=[], metavar="DAY", help="the lesson of this day fell out")
+    parser.add_argument("--same-end", action="store_true", help="a lost lesson is not made up for: keep the last day")
+    parser.add_argument(
+        "--short", action="append", default=[], metavar="DAY=MINUTES", help="the lesson of this day has another length"
+    )
+    parser.add_argument("--children", type=int, metavar="N", help="how many children the class has now")
+    parser.add_argument(
+        "--broken", action="append", default=[], metavar="ITEM=COUNT", help="so many of an item cannot be used any more"
+    )
+    parser.add_argument(
+        "--room", action="append", default=[], metavar="SPACE", help="the space from now on; DAY=SPACE: on that day"
+    )
+    parser.add_argument("--best", action="store_true", help="the best plan from here, however much it changes")
+    parser.add_argument("--seconds", type=float, metavar="N", help="stop searching after N seconds")
+    parser.add_argument("--write", action="store_true", help="write the new plan; the old file is kept beside it")
+
+
+def run(args: argparse.Namespace, terminal: Terminal) -> int:
+    """Plan again and show what changes. Returns 0, or 1 where there is no way on."""
+    from lessonkit.commands.checking import refuse_errors
+    from lessonkit.commands.curriculum import open_curriculum
+
+    loaded = open_curriculum(args.folder, terminal)
+    if refuse_errors(loaded, terminal, leave_out=("plan", "year-map")):
+        return 1
+    old = _wanted(loaded, args.plan)
+    return _again(loaded, old, args, terminal)
+
+
+def _wanted(loaded: "Loaded", wanted: str | None) -> "Plan":
+    from lessonkit.source.closest import closest
+
+    plans = loaded.library.plans
+    if not plans:
+        raise CannotRunError("there is no plan yet; make one with: lessonkit sequence")
+    if wanted is None and len(plans) == 1:
+        return next(iter(plans.values()))
+    if wanted is None:
+        raise CannotRunError(f"say which plan: {', '.join(sorted(plans))}.")
+    name = Path(wanted).stem if wanted.endswith(".yaml") else wanted
+    if name not in plans:
+        meant = closest(name, plans)
+        raise CannotRunError(f"there is no plan {wanted!r}." + (f" Did you mean {meant!r}?" if meant else ""))
+    return plans[name]
+
+
+def _again(loaded: "Loaded", old: "Plan", args: argparse.Namespace, terminal: Terminal) -> int:
+    from lessonkit import __version__
+    from lessonkit.commands.news import with_news
+    from lessonkit.commands.plan_words import show_impossible, watching
+    from lessonkit.planning.replan import replan
+    from lessonkit.planning.sequence import Impossible, Options, Stopped
+
+    library = loaded.library
+    plan = with_news(old, library, args)
+    terminal.status(f"{old.title}: searching ...")
+    options = Options(seconds=args.seconds, progress=watching(terminal), version=__version__)
+    answer = replan(library, plan, options, best=args.best)
+    terminal.status("")
+    outcome = answer.outcome
+    _show_edits(answer.edits, library, terminal)
+    if isinstance(outcome, Impossible):
+        show_impossible(outcome, library.units[old.unit], library, terminal)
+        return 1
+    if isinstance(outcome, Stopped):
+        terminal.error(outcome.says)
+        return 1
+    _show(answer, outcome, args.best, terminal)
+    return _write(old, outcome, library, args.write, terminal)
+
+
+def _show_edits(changed: "Edits", library: "Library", terminal: Terminal) -> None:
+    for held in changed.held:
+        record = library.activities[held.slot.activity]
+        minutes = f" for {held.minutes} minutes" if held.minutes else ""
+        terminal.line(f"Kept as you changed it: {record.title} in lesson {held.lesson + 1}{minutes}.")
+    for lesson, activity in changed.taken_out:
+        title = library.activities[activity].title if activity in library.activities else activity
+        terminal.line(f"Kept as you changed it: no {title} in lesson {lesson + 1}.")
+
+
+def _show(answer: "Replanned", planned: "Planned", best: bool, terminal: Terminal) -> None:
+    from lessonkit.commands.grid import grid
+
+    terminal.line(planned.plan.title)
+    if not answer.changes:
+        terminal.line("Nothing changes.")
+        return
+    rows = [_row(change) for change in answer.changes]
+    header = ("No", "Day", "Out", "In", "What else changes")
+    for line in grid(header, rows, terminal.width, flexible=(2, 3, 4)):
+        terminal.line(line)
+    for line in textwrap.wrap(f"{_counted(answer)} {_worth(planned, answer, best)}", terminal.width):
+        terminal.line(line)
+
+
+def _row(change: "Change") -> tuple[str, str, str, str, str]:
+    from lessonkit.document.dates_in_words import short_day
+
+    before, after = (short_day(day) if day else "" for day in (change.date_before, change.date_after))
+    day = after or f"gone (was {before})"
+    else_ = [f"was {before}"] if before and after and before != after else []
+    else_ += [f"{title} {minutes} min, was {was}" for title, was, minutes in change.retimed]
+    return str(change.lesson), day, "; ".join(change.out), "; ".join(change.new), "; ".join([*else_, *change.frame])
+
+
+def _counted(answer: "Replanned") -> str:
+    swapped = sum(max(len(change.out), len(change.new)) for change in answer.changes)
+    lessons = sum(bool(change.swapped) for change in answer.changes)
+    if not swapped:
+        return "No activity changes."
+    activities = "1 activity changes" if swapped == 1 else f"{swapped} activities change"
+    return f"{activities}, in {'1 lesson' if lessons == 1 else f'{lessons} lessons'}."
+
+
+def _worth(planned: "Planned", answer: "Replanned", best: bool) -> str:
+    made = planned.plan.made
+    if made is None:
+        return ""
+    better = f"at most {max((made.cost - made.bound) / max(1, made.cost), 0.01):.0%} better"
+    if best:
+        proven = "Proven: no plan from here meets your wishes better."
+        return proven if made.status == "proven" else f"The search was stopped early; a plan could be {better}."
+    fewest = "No plan changes less" if answer.fewest else "The search was stopped early; a plan may change less"
+    if made.status == "proven":
+        return f"{fewest}, and none meets your wishes better."
+    return f"{fewest}. Planned anew the rest could meet your wishes {better}: see with --best."
+
+
+def _write(old: "Plan", planned: "Planned", library: "Library", write: bool, terminal: Terminal) -> int:
+    from lessonkit.commands.kept import keep_beside
+    from lessonkit.planning.write_plan import plan_text
+    from lessonkit.source.safe_file import write_whole
+
+    if not write:
+        terminal.line("Nothing is written yet; add --write to write the new plan and keep the old file.")
+        return 0
+    path = Path(old.path)
+    content = plan_text(planned.plan, library).encode()
+    if path.read_bytes() == content:
+        terminal.line(f"{path.as_posix()} stays as it is.")
+        return 0
+    spare = keep_beside(path)
+    write_whole(path, content)
+    terminal.line(f"Wrote {path.as_posix()}. The old plan is kept as {spare.as_posix()}.")
+    return 0

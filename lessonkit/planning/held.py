@@ -1,0 +1,69 @@
+"""The case of a plan that is planned again: its request, what the plan itself pins, and what was changed by hand."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+from msgspec import structs
+
+from lessonkit.planning.case import Case, LeftOut, LessonPlace, PlanPin
+from lessonkit.planning.edits import Edits
+from lessonkit.planning.problem import Bar
+from lessonkit.planning.said import Said
+from lessonkit.planning.setup import set_up
+from lessonkit.records.library import Library
+from lessonkit.records.plan import Plan
+from lessonkit.records.unit import Pin
+
+TAKEN_OUT = "taken-out"
+"""The code of a bar that a teacher set by taking an activity out of a lesson by hand."""
+
+
+def hold(
+    library: Library, plan: Plan, places: tuple[LessonPlace, ...], moved: Mapping[int, int], changed: Edits
+) -> Case:
+    """Return the case. ``moved`` maps lessons of the plan (from 0) to those of the case.
+
+    A pin of a lesson that is gone moves to the lesson that has its number, or to the last.
+    """
+    unit = library.units[plan.unit]
+    pins = _pins(plan, library, moved, len(places), changed)
+    own = {(pin.lesson, pin.activity) for pin in unit.pins}
+    added = [(pin, source) for pin, source in pins if pin.minutes or (pin.lesson, pin.activity) not in own]
+    request = structs.replace(unit, pins=unit.pins + tuple(pin for pin, _ in added))
+    keep = {slot.activity for lesson in plan.lessons for slot in lesson.activities}
+    school_class = library.schools[plan.school].school_class(plan.school_class)
+    case = set_up(library, request, school_class, places=places, keep=keep)
+    case = replace(case, plan_pins=tuple(source for _, source in added))
+    return _without(case, plan, moved, changed)
+
+
+def _pins(
+    plan: Plan, library: Library, moved: Mapping[int, int], lessons: int, changed: Edits
+) -> list[tuple[Pin, PlanPin]]:
+    by_hand = {(held.lesson, held.position): held for held in changed.held}
+    found = []
+    for number, lesson in enumerate(plan.lessons):
+        for position, slot in enumerate(lesson.activities):
+            held = by_hand.get((number, position))
+            if lesson.taught or slot.activity not in library.activities or not (slot.pinned or held):
+                continue
+            new = moved.get(number, min(number, lessons - 1)) + 1
+            pin = Pin(lesson=new, activity=slot.activity, part=slot.part, minutes=held.minutes if held else None)
+            field = ("lessons", number, "activities", position)
+            found.append((pin, PlanPin(plan.id, field, by_hand=held is not None)))
+    return found
+
+
+def _without(case: Case, plan: Plan, moved: Mapping[int, int], changed: Edits) -> Case:
+    """Keep what was taken out of a lesson by hand out of it."""
+    index = {choice.id: number for number, choice in enumerate(case.problem.choices)}
+    choices = list(case.problem.choices)
+    left_out = list(case.left_out)
+    for number, activity in changed.taken_out:
+        if number not in moved or activity not in index:
+            continue
+        lesson, choice = moved[number], choices[index[activity]]
+        choices[index[activity]] = replace(choice, bars=(*choice.bars, Bar(TAKEN_OUT, frozenset({lesson}))))
+        says = f"{case.title(activity)} was taken out of {case.lesson(lesson)} by hand."
+        left_out.append(LeftOut(activity, TAKEN_OUT, (lesson,), Said("plan", plan.id, ("lessons", number), says)))
+    return replace(case, problem=replace(case.problem, choices=tuple(choices)), left_out=tuple(left_out))
