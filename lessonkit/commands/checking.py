@@ -3,21 +3,18 @@
 import gc
 from collections.abc import Collection, Iterator
 from contextlib import contextmanager
-from typing import Final
 
 from lessonkit.commands.lines import line_of
 from lessonkit.commands.terminal import Terminal
 from lessonkit.loading.folder import Loaded
 from lessonkit.loading.places import locate
-from lessonkit.planning.codes import PLAN_BROKEN, PLAN_OUTDATED
-from lessonkit.records.plan import Plan
+from lessonkit.planning.codes import PLAN_BROKEN, PLAN_CODES, PLAN_OUTDATED, YEAR_BROKEN, YEAR_OUTDATED, YEAR_START
+from lessonkit.records.record import Record
 from lessonkit.reports.text import TextOptions, write_text
 from lessonkit.rules.run import run_rules
 from lessonkit.rules.silence import apply_silence
 from lessonkit.source.finding import Code, Finding, Level
 from lessonkit.source.location import FieldPath
-
-PLAN_CODES: Final = (PLAN_BROKEN, PLAN_OUTDATED)
 
 
 @contextmanager
@@ -36,7 +33,7 @@ def findings_of(loaded: Loaded) -> tuple[Finding, ...]:
     """Return what loading, the rules and the audit of its plans find and nothing silences, in reading order."""
     found = (*loaded.findings, *run_rules(loaded))
     unsound = {finding.location.path for finding in found if finding.level is Level.ERROR}
-    return apply_silence((*found, *_audits(loaded, unsound)), loaded, PLAN_CODES)
+    return apply_silence((*found, *_audits(loaded, unsound), *_year_audits(loaded, unsound)), loaded, PLAN_CODES)
 
 
 def _audits(loaded: Loaded, unsound: Collection[str]) -> Iterator[Finding]:
@@ -54,8 +51,26 @@ def _audits(loaded: Loaded, unsound: Collection[str]) -> Iterator[Finding]:
             yield _finding(PLAN_OUTDATED, plan, *changed)
 
 
-def _finding(code: Code, plan: Plan, field: FieldPath, says: str) -> Finding:
-    return Finding(code, code.level, says, locate(plan.path, field), plan.id, field)
+def _year_audits(loaded: Loaded, unsound: Collection[str]) -> Iterator[Finding]:
+    """Audit every year map, and the starts of its units, where no record that it rests on has errors."""
+    maps = [found for found in loaded.library.year_maps.values() if found.path not in unsound]
+    if not maps or unsound:
+        return
+    from lessonkit.planning.year.audit import audit_map, map_outdated, other_starts
+
+    for found in maps:
+        broken = audit_map(found, loaded.library)
+        for field, says in broken:
+            yield _finding(YEAR_BROKEN, found, field, says)
+        changed = map_outdated(found, loaded.library)
+        if changed is not None:
+            yield _finding(YEAR_OUTDATED, found, *changed)
+        for unit, start, says in () if broken or changed else other_starts(found, loaded.library):
+            yield _finding(YEAR_START, unit, ("start",), says, start)
+
+
+def _finding(code: Code, record: Record, field: FieldPath, says: str, repair: str | None = None) -> Finding:
+    return Finding(code, code.level, says, locate(record.path, field), record.id, field, repair=repair)
 
 
 def refuse_errors(loaded: Loaded, terminal: Terminal, leave_out: tuple[str, ...] = ()) -> bool:

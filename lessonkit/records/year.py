@@ -10,6 +10,7 @@ YearWish = Literal[
     "even-load",
     "changing-families",
     "few-setups",
+    "unbroken",
     "spare-weeks",
     "further-outcomes",
     "something-to-report",

@@ -1,6 +1,7 @@
 """The second opinion on every year map: no solver, only the terms' own measures; for a map's file, in sentences."""
 
-from datetime import date
+from collections.abc import Iterator
+from datetime import date, timedelta
 
 from lessonkit.planning.audit import Audit
 from lessonkit.planning.linear import Instance
@@ -10,6 +11,7 @@ from lessonkit.planning.year.registry import BY_CODE, TERMS
 from lessonkit.planning.year.setup import set_up_year
 from lessonkit.planning.year.worth import inputs_digest
 from lessonkit.records.library import Library
+from lessonkit.records.unit import Unit
 from lessonkit.records.year import YearMap
 from lessonkit.source.location import FieldPath
 
@@ -51,6 +53,17 @@ def map_outdated(found: YearMap, library: Library) -> Sentence | None:
     if inputs_digest(case) == found.made.inputs:
         return None
     return ("made", "inputs"), "The records that this map was made from have changed since; map the year again."
+
+
+def other_starts(found: YearMap, library: Library) -> Iterator[tuple[Unit, str, str]]:
+    """Yield every unit whose start is in another week than a map has it: the unit, the right start, a sentence."""
+    first_day = date.fromisoformat(library.schools[found.school].calendar.first_day)
+    for each in found.units:
+        unit = library.units[each.unit]
+        start, monday = date.fromisoformat(unit.start), date.fromisoformat(each.week_of)
+        if start - timedelta(days=start.weekday()) != monday:
+            says = f"The unit starts on {unit.start}, but {found.title!r} has it in the week of {each.week_of}."
+            yield unit, max(monday, first_day).isoformat(), says
 
 
 def read_map(found: YearMap, case: YearCase) -> YearSchedule:

@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 from datetime import date
 
 from lessonkit.planning.said import Said
+from lessonkit.planning.write_plan import month_and_day
 from lessonkit.planning.year.problem import Span, YearProblem
 from lessonkit.records.library import Library
 from lessonkit.records.school import School, SchoolClass
@@ -15,17 +16,19 @@ from lessonkit.source.location import FieldPath
 class YearCase:
     """A problem with its records.
 
-    ``mondays`` are the first days of the weeks; ``classes`` the classes by row; ``lasts`` the day of the last lesson of
-    every block's spans, by block and first week; ``outcomes`` and ``skills`` the names of the problem's numbers.
+    ``mondays`` are the first days of the weeks; ``rows`` the classes by row; ``lasts`` the day of the last lesson of
+    every block's spans, by block and first week; ``lessons`` how many the year has, by row; ``skills``, ``families``
+    and ``outcomes`` the names of the problem's numbers.
     """
 
     problem: YearProblem
     library: Library
     year: Year
     school: School
-    classes: tuple[SchoolClass, ...]
+    rows: tuple[tuple[SchoolClass, ...], ...]
     mondays: tuple[date, ...]
     lasts: tuple[dict[int, date], ...]
+    lessons: tuple[int, ...]
     skills: tuple[str, ...] = ()
     families: tuple[str, ...] = ()
     outcomes: tuple[str, ...] = ()
@@ -37,7 +40,11 @@ class YearCase:
 
     def week(self, week: int) -> str:
         """Return a week as a sentence names it."""
-        return f"the week of {self.mondays[week].isoformat()}"
+        return f"the week of {month_and_day(self.mondays[week])}"
+
+    def classes(self, row: int) -> str:
+        """Return the classes of a row as a sentence names them."""
+        return " and ".join(one.title for one in self.rows[row])
 
     def stretch(self, span: Span) -> str:
         """Return a stretch of weeks as a sentence names it."""

@@ -15,7 +15,7 @@ _EFFORT = 5.0
 
 def because(case: YearCase, model: Linear) -> tuple[Said, ...]:
     """Return the sentences that say why a year without a map has none."""
-    counted = (*_unplaceable(case), *_circle(case), *_too_many_weeks(case))
+    counted = (*_unplaceable(case), *_circle(case), *_too_many_lessons(case))
     if counted:
         return counted
     rows: dict[Instance, list[Row]] = defaultdict(list)
@@ -29,9 +29,35 @@ def because(case: YearCase, model: Linear) -> tuple[Said, ...]:
         return feasible(model, [*always, *chosen], _EFFORT)
 
     blamed = smallest(possible, (), tuple(rows), added=False)
+    return tuple(_sentences(blamed, case))
+
+
+def _sentences(blamed: Sequence[Instance], case: YearCase) -> Iterator[Said]:
+    """Yield a sentence for every demand; units that a class has no room for come in one, with what would help."""
+    rooms = [demand for demand in blamed if demand.term == "room"]
+    placed = [demand for demand in blamed if demand.term == "placed"] if rooms else []
+    for demand in rooms:
+        yield _no_room(int(demand.key[0]), [int(each.key[0]) for each in placed], case)
     codes = [term.code for term in TERMS]
-    order = sorted(blamed, key=lambda demand: (-codes.index(demand.term), demand.key))
-    return tuple(BY_CODE[demand.term].say(demand, case) for demand in order)
+    others = [demand for demand in blamed if demand not in rooms and demand not in placed]
+    for demand in sorted(others, key=lambda demand: (-codes.index(demand.term), demand.key)):
+        yield BY_CODE[demand.term].say(demand, case)
+
+
+def _no_room(row: int, blocks: list[int], case: YearCase) -> Said:
+    here = [block for block in blocks if row in case.problem.blocks[block].rows]
+    lessons = sum(case.library.units[case.problem.blocks[block].id].lessons or 0 for block in here)
+    titles = ", ".join(case.title(block) for block in here)
+    says = (
+        f"There is no room for these units of {case.classes(row)} one after another: {titles}. They have {lessons} "
+        f"lessons; the year has {case.lessons[row]} for the class, some of them lost where a unit ends within a week. "
+        "Leave one out, shorten some, or make one optional."
+    )
+    return case.in_year(("units",), says)
+
+
+def _shortest(case: YearCase, block: int) -> int:
+    return min((span.last - span.first + 1 for span in case.problem.blocks[block].spans), default=0)
 
 
 def _unplaceable(case: YearCase) -> Iterator[Said]:
@@ -69,13 +95,16 @@ def _circle(case: YearCase) -> tuple[Said, ...]:
     return ()
 
 
-def _too_many_weeks(case: YearCase) -> Iterator[Said]:
-    """Yield a sentence for every class whose units need more weeks, at their shortest, than the year has."""
+def _too_many_lessons(case: YearCase) -> Iterator[Said]:
+    """Yield a sentence for every class whose units need more lessons, or weeks, than the year has."""
     problem = case.problem
     for row, blocks in enumerate(problem.by_row):
-        firm = [problem.blocks[block] for block in blocks if not problem.blocks[block].optional]
-        needed = sum(min(span.last - span.first + 1 for span in block.spans) for block in firm)
-        if needed > problem.weeks:
-            title = case.classes[row].title
-            says = f"The units of {title} need {needed} weeks; the school year has {problem.weeks}."
+        firm = [block for block in blocks if not problem.blocks[block].optional]
+        lessons = sum(case.library.units[problem.blocks[block].id].lessons or 0 for block in firm)
+        there = case.lessons[row]
+        if lessons > there:
+            title = case.classes(row)
+            says = f"The units of {title} have {lessons} lessons; the school year has {there} for the class."
             yield case.in_year(("units",), f"{says} Leave one out, shorten some, or make one optional.")
+        elif sum(_shortest(case, block) for block in firm) > problem.weeks:
+            yield _no_room(row, firm, case)

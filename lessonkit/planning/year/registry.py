@@ -16,6 +16,7 @@ from lessonkit.planning.year.terms import (
     room,
     something_to_report,
     spare_weeks,
+    unbroken,
     week_load,
     window,
 )
@@ -31,6 +32,7 @@ TERMS: Final[tuple[YearTerm, ...]] = (
     even_load.TERM,
     changing_families.TERM,
     few_setups.TERM,
+    unbroken.TERM,
     spare_weeks.TERM,
     further_outcomes.TERM,
     something_to_report.TERM,

@@ -7,6 +7,7 @@ from typing import Final
 
 from msgspec import structs
 
+from lessonkit.outcomes.practised import outcomes_of
 from lessonkit.planning.dates import timetable
 from lessonkit.planning.said import Said
 from lessonkit.planning.year.case import YearCase
@@ -50,8 +51,8 @@ def set_up_year(library: Library, year: Year, again: Again | None = None) -> Yea
     """
     school = library.schools[year.school]
     units = [library.units[each.unit] for each in year.units]
-    rows = tuple(one for one in school.classes if any(one.id in unit.classes for unit in units))
-    days = _calendar(year, units, school, rows)
+    rows = _rows(school, units)
+    days = _calendar(year, units, school)
     names = _Names(library, units)
     blocks, lasts = [], []
     for asked, unit in zip(year.units, units, strict=True):
@@ -62,18 +63,36 @@ def set_up_year(library: Library, year: Year, again: Again | None = None) -> Yea
         weeks=len(days.mondays),
         rows=len(rows),
         blocks=tuple(blocks),
-        open_weeks=tuple(frozenset(days.week(day) for day in days.lessons[row.id]) for row in rows),
+        open_weeks=tuple(frozenset(days.week(day) for one in row for day in days.lessons[one.id]) for row in rows),
         stretches=_stretches(year, days),
         quiet=frozenset(week for closure in year.quiet for week in _weeks_of(closure, days)),
         setups=len(names.skills),
         weights=year_weights(year.wishes),
     )
-    faults = tuple(_faults(year, units, school))
-    mondays = days.mondays
-    titles = tuple(library.skills[skill].title.lower() for skill in names.skills)
     return YearCase(
-        problem, library, year, school, rows, mondays, tuple(lasts), titles, names.families, names.outcomes, faults
+        problem=problem,
+        library=library,
+        year=year,
+        school=school,
+        rows=rows,
+        mondays=days.mondays,
+        lasts=tuple(lasts),
+        lessons=tuple(min(len(days.lessons[one.id]) for one in row) for row in rows),
+        skills=tuple(library.skills[skill].title.lower() for skill in names.skills),
+        families=names.families,
+        outcomes=names.outcomes,
+        faults=tuple(_faults(year, units, school)),
     )
+
+
+def _rows(school: School, units: list[Unit]) -> tuple[tuple[SchoolClass, ...], ...]:
+    """Gather the classes that have the same units, as parallel classes of a grade do: each group is a row."""
+    groups: dict[tuple[str, ...], list[SchoolClass]] = {}
+    for one in school.classes:
+        taught = tuple(unit.id for unit in units if one.id in unit.classes)
+        if taught:
+            groups.setdefault(taught, []).append(one)
+    return tuple(tuple(group) for group in groups.values())
 
 
 def _faults(year: Year, units: list[Unit], school: School) -> Iterator[Said]:
@@ -88,17 +107,17 @@ def _faults(year: Year, units: list[Unit], school: School) -> Iterator[Said]:
         seen.add(unit.id)
 
 
-def _calendar(year: Year, units: list[Unit], school: School, rows: tuple[SchoolClass, ...]) -> _Days:
+def _calendar(year: Year, units: list[Unit], school: School) -> _Days:
     first = date.fromisoformat(school.calendar.first_day)
     last = date.fromisoformat(school.calendar.last_day)
     monday = first - timedelta(days=first.weekday())
     mondays = tuple(monday + timedelta(weeks=n) for n in range((last - monday).days // 7 + 1))
     lost = {day for closure in year.lost for day in _days_of(closure)}
     lessons = {}
-    for row in rows:
+    for one in (each for each in school.classes if any(each.id in unit.classes for unit in units)):
         whole = structs.replace(units[0], start=school.calendar.first_day, lessons=None, weeks=80, lost_days=())
-        taken = timetable(whole, school, row).lessons
-        lessons[row.id] = tuple(lesson.date for lesson in taken if lesson.date not in lost)
+        taken = timetable(whole, school, one).lessons
+        lessons[one.id] = tuple(lesson.date for lesson in taken if lesson.date not in lost)
     return _Days(mondays, lessons)
 
 
@@ -164,7 +183,7 @@ class _Names:
         )
 
 
-_Frame = tuple[Year, tuple[SchoolClass, ...], _Days, _Names, Again | None]
+_Frame = tuple[Year, tuple[tuple[SchoolClass, ...], ...], _Days, _Names, Again | None]
 
 
 def _block(asked: YearUnit, unit: Unit, frame: _Frame, ends: Mapping[int, date]) -> Block:
@@ -174,7 +193,7 @@ def _block(asked: YearUnit, unit: Unit, frame: _Frame, ends: Mapping[int, date])
     was, held = _before(unit, days, again)
     return Block(
         id=unit.id,
-        rows=tuple(number for number, row in enumerate(rows) if row.id in unit.classes),
+        rows=tuple(number for number, row in enumerate(rows) if any(one.id in unit.classes for one in row)),
         spans=tuple(Span(week, days.week(end)) for week, end in sorted(ends.items())),
         load=_load(unit, names.library),
         families=families,
@@ -212,17 +231,6 @@ def _before(unit: Unit, days: _Days, again: Again | None) -> tuple[int | None, b
             since = again.since if again else None
             return days.week(monday), since is not None and monday < since
     return None, False
-
-
-def outcomes_of(unit: Unit, library: Library) -> frozenset[str]:
-    """Return the outcomes that a unit practises for its classes: by its plans, or its aims where there are none yet."""
-    found: set[str] = set()
-    for plan in library.plans.values():
-        if plan.unit == unit.id:
-            used = {slot.activity for lesson in plan.lessons for slot in lesson.activities}
-            taught = [library.activities[each] for each in sorted(used) if each in library.activities]
-            found.update(code for activity in taught for code in activity.served(unit.framework, "practised"))
-    return frozenset(found or {aim.code for aim in unit.aims})
 
 
 def _load(unit: Unit, library: Library) -> int:

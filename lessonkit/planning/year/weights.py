@@ -11,6 +11,7 @@ PRICES: Final[Mapping[YearWish, int]] = {
     "even-load": 1,
     "changing-families": 60,
     "few-setups": 10,
+    "unbroken": 40,
     "spare-weeks": 80,
     "further-outcomes": 20,
     "something-to-report": 120,

@@ -43,7 +43,7 @@ def _measure(schedule: YearSchedule, problem: YearProblem) -> tuple[Instance, ..
 def _say(instance: Instance, case: YearCase) -> Said:
     row, stretch = (int(part) for part in instance.key)
     where = case.stretch(case.problem.stretches[stretch])
-    return case.in_year(("units",), f"{case.classes[row].title} has its hardest stretch {where}.")
+    return case.in_year(("units",), f"The hardest stretch of {case.classes(row)} is {where}.")
 
 
 TERM = YearTerm(

@@ -32,10 +32,10 @@ def _measure(schedule: YearSchedule, problem: YearProblem) -> tuple[Instance, ..
 
 
 def _say(instance: Instance, case: YearCase) -> Said:
-    title = case.classes[int(instance.key[0])].title
+    title = case.classes(int(instance.key[0]))
     if instance.lesson is None:
-        return case.in_year(("units",), f"{title} can have only one unit at a time.")
-    return case.in_year(("units",), f"{title} has two units at the same time in {case.week(instance.lesson)}.")
+        return case.in_year(("units",), f"Only one unit at a time is possible for {title}.")
+    return case.in_year(("units",), f"Two units of {title} fall into {case.week(instance.lesson)}.")
 
 
 TERM = YearTerm(CODE, "required", lambda _: True, _add, _measure, _say)

@@ -30,7 +30,7 @@ def _measure(schedule: YearSchedule, problem: YearProblem) -> tuple[Instance, ..
 def _say(instance: Instance, case: YearCase) -> Said:
     row, number = (int(part) for part in instance.key)
     where = case.stretch(case.problem.stretches[number])
-    return case.in_year(("reports",), f"{case.classes[row].title} finishes no unit {where}.")
+    return case.in_year(("reports",), f"No unit ends for {case.classes(row)} {where}.")
 
 
 TERM = YearTerm(

@@ -47,7 +47,7 @@ def _measure(schedule: YearSchedule, problem: YearProblem) -> tuple[Instance, ..
 def _say(instance: Instance, case: YearCase) -> Said:
     row, number = (int(part) for part in instance.key)
     where = case.stretch(case.problem.stretches[number])
-    return case.in_year(("units",), f"{case.classes[row].title} has no week free {where}.")
+    return case.in_year(("units",), f"No week is free for {case.classes(row)} {where}.")
 
 
 TERM = YearTerm(

@@ -37,7 +37,7 @@ def _measure(schedule: YearSchedule, problem: YearProblem) -> tuple[Instance, ..
 
 def _say(instance: Instance, case: YearCase) -> Said:
     row, week = (int(part) for part in instance.key)
-    return case.in_year(("units",), f"The load of {case.classes[row].title} keeps to its limits in {case.week(week)}.")
+    return case.in_year(("units",), f"The load of {case.classes(row)} keeps to its limits in {case.week(week)}.")
 
 
 TERM = YearTerm(CODE, "required", lambda problem: problem.week_load is not None, _add, _measure, _say)
