@@ -43,6 +43,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         metavar="NAME",
         help=f"write these sheets too: {', '.join(SHEETS)}; may be given more than once",
     )
+    parser.add_argument(
+        "--force", action="store_true", help="replace files that were changed since, and keep each as a backup"
+    )
     parser.add_argument("--to", metavar="FOLDER", default="exports", help="where to write (default: exports)")
 
 
@@ -59,7 +62,7 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
         return 1
     for plan in _plans(loaded, args.plan):
         facts = work_out(plan, loaded.library)
-        folder = Folder(Path(args.to.replace("\\", "/")) / plan.id)
+        folder = Folder(Path(args.to.replace("\\", "/")) / plan.id, force=args.force)
         _write(facts, folder, args.forms or ["word"], terminal)
         missing = _write_sheets(facts, folder, args, terminal)
         terminal.line(plan.title)

@@ -1,54 +1,88 @@
 """A folder of exported files that never loses what someone changed in them."""
 
-import hashlib
-import json
 from pathlib import Path
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 from lessonkit.source.safe_file import write_whole
 
-LIST_NAME: Final = ".exported.json"
-"""The list of what was written, by file name and SHA-256, so that a changed file is known."""
+if TYPE_CHECKING:
+    from lessonkit.writers.standing import Met
+
+_MOST_SAID: Final = 12
+"""Differences of a file that are listed; ``lessonkit revise`` shows them all."""
 
 
 class Folder:
-    """An export folder. ``put`` writes a file unless someone has changed the old one; ``report`` says what was done."""
+    """An export folder. ``put`` writes a file unless someone has changed the old one; ``report`` says what was done.
 
-    def __init__(self, path: Path) -> None:
+    With ``force`` a changed file is replaced too, and kept as a backup beside the new one.
+    """
+
+    def __init__(self, path: Path, *, force: bool = False) -> None:
         self.path = path
-        self._list = path / LIST_NAME
-        self._known: dict[str, str] = _read_list(self._list)
-        self._written: list[str] = []
-        self._kept: list[tuple[str, str]] = []
+        self._force = force
+        self._said: list[str] = []
 
     def put(self, name: str, content: bytes) -> None:
         """Write a file whole; one that was changed since it was written stays, and the new one stands beside it."""
         target = self.path / name
-        if target.exists() and _digest(target.read_bytes()) not in (self._known.get(name), _digest(content)):
-            beside = target.with_name(f"{target.stem}.new{target.suffix}")
+        met = _meet(target, content)
+        if met is None or met.may_go:
+            write_whole(target, content)
+            self._said.append(f"Wrote {target.as_posix()}")
+        elif self._force:
+            backup = _free(target, "backup")
+            write_whole(backup, target.read_bytes())
+            write_whole(target, content)
+            self._said.append(f"Wrote {target.as_posix()}; what was there before is now {backup.as_posix()}")
+        else:
+            beside = _beside(target, content)
             write_whole(beside, content)
-            self._kept.append((target.as_posix(), beside.as_posix()))
-            return
-        write_whole(target, content)
-        self._written.append(target.as_posix())
-        self._known[name] = _digest(content)
-        write_whole(self._list, (json.dumps(self._known, indent=1, sort_keys=True) + "\n").encode())
+            self._said += _kept(target, beside, met)
 
     def report(self) -> list[str]:
-        """Return a line for every file."""
-        lines = [f"Wrote {name}" for name in self._written]
-        for old, new in self._kept:
-            lines.append(f"Kept {old}, which was changed since it was exported; the new one is {new}")
-        return lines
+        """Return a line for every file, and below a kept one what was changed in it."""
+        return list(self._said)
 
 
-def _digest(content: bytes) -> str:
-    return hashlib.sha256(content).hexdigest()
+def _meet(path: Path, content: bytes) -> "Met | None":
+    """Return how a file on the disk stands; None where there is none."""
+    from lessonkit.writers.table import MEETINGS
+
+    if not path.exists():
+        return None
+    return MEETINGS[path.suffix.lower()](path.read_bytes(), content)
 
 
-def _read_list(path: Path) -> dict[str, str]:
-    try:
-        known = json.loads(path.read_text("utf-8"))
-    except (OSError, ValueError):
-        return {}
-    return {str(name): str(digest) for name, digest in known.items()} if isinstance(known, dict) else {}
+def _beside(target: Path, content: bytes) -> Path:
+    """Return where the new file goes: over an earlier new one only if nobody has changed that either."""
+    place = target.with_name(f"{target.stem}.new{target.suffix}")
+    met = _meet(place, content)
+    return place if met is None or met.may_go else _free(target, "new")
+
+
+def _free(target: Path, what: str) -> Path:
+    """Return a name beside a file that no file has yet."""
+    number = 1
+    while True:
+        place = target.with_name(f"{target.stem}.{what}{f'-{number}' if number > 1 else ''}{target.suffix}")
+        if not place.exists():
+            return place
+        number += 1
+
+
+def _kept(target: Path, beside: Path, met: "Met") -> list[str]:
+    from lessonkit.writers.standing import Standing
+
+    why = (
+        "which was changed since it was exported"
+        if met.standing is Standing.EDITED
+        else "which does not bear the mark of an export"
+    )
+    lines = [f"Kept {target.as_posix()}, {why}; the new one is {beside.as_posix()}"]
+    lines += [f"  {each}" for each in met.says[:_MOST_SAID]]
+    if len(met.says) > _MOST_SAID:
+        lines.append(
+            f"  and {len(met.says) - _MOST_SAID} more; see them all with: lessonkit revise {target.as_posix()}"
+        )
+    return lines

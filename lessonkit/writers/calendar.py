@@ -3,6 +3,7 @@
 from typing import TYPE_CHECKING
 
 from lessonkit.document.agenda import Agenda, Event
+from lessonkit.writers.seal import OPEN_SEAL, sealed
 
 if TYPE_CHECKING:
     from zoneinfo import ZoneInfo
@@ -26,13 +27,14 @@ def write(agenda: Agenda) -> bytes:
     calendar.add("version", "2.0")
     calendar.add("calscale", "GREGORIAN")
     calendar.add("x-wr-calname", agenda.title)
+    calendar.add("x-lessonkit-seal", OPEN_SEAL)
     for event in agenda.events:
         calendar.add_component(_event(event, agenda, zone))
     first, last = agenda.events[0].start, agenda.events[-1].end
     calendar.add_missing_timezones(
         first_date=first.date().replace(month=1, day=1), last_date=last.date().replace(month=12, day=31)
     )
-    return bytes(calendar.to_ical())
+    return sealed(bytes(calendar.to_ical()))
 
 
 def _event(event: Event, agenda: Agenda, zone: "ZoneInfo") -> "icalendar.Event":

@@ -32,6 +32,7 @@ from lessonkit.document.model import (
 )
 from lessonkit.writers.html_style import STYLE
 from lessonkit.writers.options import Options
+from lessonkit.writers.seal import OPEN_SEAL, sealed
 from lessonkit.writers.svg import write_scene
 from lessonkit.writers.typography import bind_units
 
@@ -54,10 +55,11 @@ def write(document: Document, options: Options = _NO_OPTIONS) -> bytes:
         f"<title>{escape(document.title)}</title>\n"
         f'<meta name="description" content="{escape(document.subject)}">\n'
         f'<meta name="author" content="{escape(document.author)}">\n'
+        f'<meta name="lessonkit-seal" content="{OPEN_SEAL}">\n'
         f"<style>{STYLE}@page {{ size: {sheet}; margin: 13mm 15mm; }}</style>\n</head>\n"
         f"<body>\n<main>\n{_live_links(_own_names(body))}</main>\n<footer>{_words(document.footer)}</footer>\n</body>\n</html>\n"
     )
-    return page.encode()
+    return sealed(page.encode())
 
 
 def _own_names(body: str) -> str:

@@ -13,9 +13,7 @@ class Options:
 
     ``drawings``: ``native`` shapes that can be moved, or ``picture``. ``scene_picture`` makes the PNG of a scene; it is
     called once a scene and only where a picture is wanted. Without it native drawings carry their words as fallback.
-    ``stamps`` are (name, value) pairs kept inside the file for later runs, such as a digest of its content.
     """
 
     drawings: Literal["native", "picture"] = "native"
     scene_picture: Callable[[Scene], bytes] | None = None
-    stamps: tuple[tuple[str, str], ...] = ()

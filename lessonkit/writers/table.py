@@ -6,10 +6,14 @@ from dataclasses import dataclass
 from lessonkit.document.model import Document
 from lessonkit.writers import html
 from lessonkit.writers.options import Options
+from lessonkit.writers.standing import Met, meet_text
 from lessonkit.writers.word import writer as word
+from lessonkit.writers.word.meeting import meet_word
 
 Write = Callable[[Document, Options], bytes]
 """A writer: pure, and the same bytes for the same document and options."""
+Meet = Callable[[bytes, bytes], Met]
+"""Tells how an older file stands, beside the new one that shall take its place."""
 CountPages = Callable[[Document], int]
 """Returns the number of pages that a document takes, with a little room to spare on each."""
 
@@ -34,3 +38,6 @@ FORMATS: dict[str, Format] = {
     "html": Format(".html", "text/html", html.write),
 }
 """Formats by the name that a teacher chooses."""
+
+MEETINGS: dict[str, Meet] = {".docx": meet_word, ".html": meet_text, ".ics": meet_text}
+"""By the ending of a file, who tells whether it was edited since it was exported."""

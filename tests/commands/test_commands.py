@@ -1,8 +1,10 @@
 """The commands do what a teacher expects of them, and say so in sentences."""
 
+import io
 import shutil
 import subprocess
 import sys
+import zipfile
 from pathlib import Path
 
 import pytest
@@ -150,6 +152,16 @@ def short_unit(school: Path) -> Path:
     return path
 
 
+def _reworded(document: bytes, old: bytes, new: bytes) -> bytes:
+    """Change words in the text of a Word file, as any program would."""
+    changed = io.BytesIO()
+    with zipfile.ZipFile(io.BytesIO(document)) as before, zipfile.ZipFile(changed, "w") as after:
+        for name in before.namelist():
+            content = before.read(name)
+            after.writestr(name, content.replace(old, new, 1) if name == "word/document.xml" else content)
+    return changed.getvalue()
+
+
 def test_a_unit_is_planned_kept_and_exported(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """Plan, edit, plan again, export, edit, export again: nothing is lost."""
     short_unit(school)
@@ -191,10 +203,11 @@ def test_a_unit_is_planned_kept_and_exported(school: Path, capsys: pytest.Captur
 
     assert first == lesson.read_bytes()
 
-    lesson.write_bytes(first + b"changed by a teacher")
+    edited_page = _reworded(first, b"Minute by minute", b"From minute to minute")
+    lesson.write_bytes(edited_page)
     code, said = run(capsys, "export", str(school), "--to", str(out))
 
-    assert first + b"changed by a teacher" == lesson.read_bytes()
+    assert edited_page == lesson.read_bytes()
     assert first == lesson.with_name("lesson-01.new.docx").read_bytes()
     assert "which was changed since it was exported" in said
 

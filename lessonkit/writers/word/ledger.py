@@ -23,8 +23,8 @@ _LONGEST_ADDRESS = 2079
 class Ledger:
     """The running account of one file.
 
-    ``anchors`` are the names that links may lead to; ``tallest`` is the height of a page's text in twentieths of a
-    point.
+    ``anchors`` are the names that links may lead to; ``keys`` are record fields by their hidden bookmark; ``tallest``
+    is the height of a page's text in twentieths of a point.
     """
 
     options: Options
@@ -33,6 +33,7 @@ class Ledger:
     pictures: dict[str, tuple[str, bytes]] = field(default_factory=dict)
     lists: list[tuple[int, int]] = field(default_factory=list)
     bookmarks: set[str] = field(default_factory=set)
+    keys: dict[str, str] = field(default_factory=dict)
     scenes: dict[Scene, str] = field(default_factory=dict)
     tallest: int = 12000
     last_id: int = 0
@@ -69,6 +70,13 @@ class Ledger:
         self.bookmarks.add(name.lower())
         number = self.next_id()
         return f'<w:bookmarkStart w:id="{number}" w:name="{name}"/>{content}<w:bookmarkEnd w:id="{number}"/>'
+
+    def keyed(self, key: str, content: str) -> str:
+        """Return content inside the hidden bookmark of its record fields."""
+        name = key_bookmark(key)
+        if name.lower() not in self.bookmarks:
+            self.keys[name] = key
+        return self.bookmark(name, content)
 
     def _relation(self) -> str:
         self.last_relation += 1

@@ -3,7 +3,7 @@
 from lessonkit.document.model import CheckBoxes, Contents, Heading, Inline, Paragraph, Role, plain
 from lessonkit.writers.word.frame import BOLD_STYLES, Frame
 from lessonkit.writers.word.inlines import literal_runs, runs
-from lessonkit.writers.word.ledger import Ledger, anchor_bookmark, key_bookmark
+from lessonkit.writers.word.ledger import Ledger, anchor_bookmark
 from lessonkit.writers.word.look import ON_NEW_PAGE
 from lessonkit.writers.word.xml import field, paragraph, quoted, run, runs_right_to_left
 
@@ -47,7 +47,7 @@ def paragraph_xml(block: Paragraph, frame: Frame, ledger: Ledger, *, new_page: b
     else:
         content = runs(block.content, ledger, bold=style in BOLD_STYLES)
     if block.key is not None:
-        content = ledger.bookmark(key_bookmark(block.key), content)
+        content = ledger.keyed(block.key, content)
     if new_page:
         style = page_twin(style) or style
     return paragraph(style, content, number + _direction(block.content))

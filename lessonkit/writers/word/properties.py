@@ -6,6 +6,8 @@ from lessonkit.document.model import Document
 from lessonkit.writers.word.theme import FONT
 from lessonkit.writers.word.xml import DECLARATION, NAMESPACES, escaped, field, paragraph, quoted, run
 
+PROPERTIES_PART = "docProps/custom.xml"
+"""The name of the part that holds properties of our own."""
 _CORE = "http://schemas.openxmlformats.org/package/2006/metadata/core-properties"
 _EXTENDED = "http://schemas.openxmlformats.org/officeDocument/2006/extended-properties"
 _CUSTOM = "http://schemas.openxmlformats.org/officeDocument/2006/custom-properties"
@@ -40,7 +42,7 @@ def extended_part(pages: int | None) -> bytes:
 
 
 def custom_part(stamps: tuple[tuple[str, str], ...]) -> bytes:
-    """Return docProps/custom.xml with a text property for every stamp."""
+    """Return docProps/custom.xml with a text property for every (name, value) pair."""
     properties = "".join(
         f'<property fmtid="{_FREE_PROPERTIES}" pid="{number}" name="{quoted(name)}">'
         f"<vt:lpwstr>{escaped(value)}</vt:lpwstr></property>"

@@ -22,12 +22,13 @@ from lessonkit.writers.word.page import Page, page, section
 from lessonkit.writers.word.pagination import Pages, count_pages, with_pages
 from lessonkit.writers.word.properties import (
     FONTS_PART,
+    PROPERTIES_PART,
     core_part,
-    custom_part,
     extended_part,
     footer_part,
     settings_part,
 )
+from lessonkit.writers.word.record_of_export import CONTENT_PART, content_parts, seal_part
 from lessonkit.writers.word.styles import styles_part
 from lessonkit.writers.word.theme import THEME_PART
 from lessonkit.writers.word.xml import DECLARATION, NAMESPACES, quoted
@@ -60,8 +61,8 @@ def write(document: Document, options: Options | None = None) -> bytes:
     ledger, body = _body(document, options, sheet)
     main = f"{DECLARATION}<w:document {NAMESPACES}><w:body>{body}{section(sheet)}</w:body></w:document>"
     parts = [
-        Part("[Content_Types].xml", _content_types(stamped=bool(options.stamps)), lasting=True),
-        Part("_rels/.rels", _package_relations(stamped=bool(options.stamps)), lasting=True),
+        Part("[Content_Types].xml", _CONTENT_TYPES, lasting=True),
+        Part("_rels/.rels", _PACKAGE_RELATIONS, lasting=True),
         Part("word/document.xml", main.encode()),
         Part("word/_rels/document.xml.rels", _document_relations(ledger)),
         Part("word/styles.xml", styles_part(sheet, document.language), lasting=True),
@@ -73,10 +74,9 @@ def write(document: Document, options: Options | None = None) -> bytes:
         Part("docProps/core.xml", core_part(document)),
         Part("docProps/app.xml", extended_part(document.pages)),
     ]
-    if options.stamps:
-        parts.append(Part("docProps/custom.xml", custom_part(options.stamps)))
     parts.extend(Part(f"word/{name}", content) for name, content in ledger.pictures.values())
-    return archive(tuple(parts))
+    parts.extend(content_parts(parts, ledger.keys))
+    return archive((*parts, seal_part(parts)))
 
 
 def numbered(document: Document) -> Document:
@@ -135,13 +135,13 @@ def _cell_anchors(cell: Cell) -> list[str]:
     return _anchors(cell.blocks)
 
 
-def _content_types(*, stamped: bool) -> bytes:
+def _content_types() -> bytes:
     overrides = [("/word/document.xml", f"{_WORD}.document.main+xml")]
     overrides += [(f"/word/{name}", kind) for _, name, kind in _INSIDE]
     overrides.append(("/docProps/core.xml", "application/vnd.openxmlformats-package.core-properties+xml"))
     overrides.append(("/docProps/app.xml", f"{_OFFICE_TYPE}.extended-properties+xml"))
-    if stamped:
-        overrides.append(("/docProps/custom.xml", f"{_OFFICE_TYPE}.custom-properties+xml"))
+    overrides.append(("/docProps/custom.xml", f"{_OFFICE_TYPE}.custom-properties+xml"))
+    overrides.append(("/customXml/itemProps1.xml", f"{_OFFICE_TYPE}.customXmlProperties+xml"))
     listed = "".join(f'<Override PartName="{name}" ContentType="{kind}"/>' for name, kind in overrides)
     return (
         f'{DECLARATION}<Types xmlns="{_PACKAGE}/content-types">'
@@ -163,19 +163,24 @@ def _outside(outside: bool) -> str:
     return ' TargetMode="External"' if outside else ""
 
 
-def _package_relations(*, stamped: bool) -> bytes:
-    rows = [
-        ("rId1", f"{_OFFICE}/officeDocument", "word/document.xml", False),
-        ("rId2", f"{_PACKAGE}/relationships/metadata/core-properties", "docProps/core.xml", False),
-        ("rId3", f"{_OFFICE}/extended-properties", "docProps/app.xml", False),
-    ]
-    if stamped:
-        rows.append(("rId4", f"{_OFFICE}/custom-properties", "docProps/custom.xml", False))
-    return _relations(rows)
+def _package_relations() -> bytes:
+    return _relations(
+        [
+            ("rId1", f"{_OFFICE}/officeDocument", "word/document.xml", False),
+            ("rId2", f"{_PACKAGE}/relationships/metadata/core-properties", "docProps/core.xml", False),
+            ("rId3", f"{_OFFICE}/extended-properties", "docProps/app.xml", False),
+            ("rId4", f"{_OFFICE}/custom-properties", PROPERTIES_PART, False),
+        ]
+    )
 
 
 def _document_relations(ledger: Ledger) -> bytes:
     rows = [(f"rId{place}", f"{_OFFICE}/{kind}", name, False) for place, (kind, name, _) in enumerate(_INSIDE, start=1)]
+    rows.append((f"rId{len(_INSIDE) + 1}", f"{_OFFICE}/customXml", f"../{CONTENT_PART}", False))
     rows += [(identity, f"{_OFFICE}/hyperlink", address, True) for address, identity in ledger.links.items()]
     rows += [(identity, f"{_OFFICE}/image", name, False) for identity, (name, _) in ledger.pictures.items()]
     return _relations(rows)
+
+
+_CONTENT_TYPES = _content_types()
+_PACKAGE_RELATIONS = _package_relations()

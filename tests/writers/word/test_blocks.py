@@ -1,4 +1,4 @@
-"""Single blocks in Word: page breaks, stress, links, facts, footers, keys, stamps."""
+"""Single blocks in Word: page breaks, stress, links, facts, footers, keys."""
 
 import pytest
 from lxml import etree
@@ -25,12 +25,11 @@ from lessonkit.document.model import (
     WritingSpace,
     text,
 )
-from lessonkit.writers.options import Options
 from lessonkit.writers.word.ledger import anchor_bookmark, key_bookmark
 from lessonkit.writers.word.tables import column_widths
 from lessonkit.writers.word.writer import write
 
-from .word_parts import CUSTOM, parts, tree, values, w
+from .word_parts import parts, tree, values, w
 
 _TABLE = Table(((Cell((Paragraph(text("a")),)),),), (1,), "One cell", header_rows=0)
 
@@ -208,17 +207,6 @@ def test_names_fit_word_and_stay_apart() -> None:
     names |= {key_bookmark(words) for words in ("a b", long, long + "s")}
     assert 10 == len(names)
     assert [] == [name for name in names if len(name) > 40 or not name.isidentifier() or not name.isascii()]
-
-
-def test_stamps_can_be_read_back() -> None:
-    """Stamps are custom properties of the package (ISO/IEC 29500-1, 22.3); without any the part is missing."""
-    stamped = parts(write(_document(), Options(stamps=(("digest", "ab & cd"), ("built", "2")))))
-    found = etree.fromstring(stamped["docProps/custom.xml"]).findall(f"{{{CUSTOM}}}property")
-
-    assert [("2", "digest", "ab & cd"), ("3", "built", "2")] == [
-        (each.get("pid"), each.get("name"), each[0].text) for each in found
-    ]
-    assert "docProps/custom.xml" not in parts(write(_document()))
 
 
 def test_units_stay_on_their_line() -> None:

@@ -32,7 +32,7 @@ def _dot(scene: Scene) -> bytes:
 
 
 OPTIONS = {
-    "native": Options(stamps=(("Lesson digest", "0a1b & <2c>"),)),
+    "native": Options(),
     "native-with-picture": Options(scene_picture=_dot),
     "picture": Options(drawings="picture", scene_picture=_dot),
 }

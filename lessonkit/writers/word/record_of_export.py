@@ -1,0 +1,126 @@
+"""What an exported Word file keeps of itself: its content as it was written, and a seal on all of its parts.
+
+The content lies in a data part (``customXml``) that Word and LibreOffice carry along when they save. By it an edit is
+known from a mere saving, and told in words; by its keys an edit finds the record that it belongs to.
+"""
+
+import json
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from hashlib import blake2b
+from typing import Final
+from xml.etree import ElementTree as Xml
+
+from lessonkit.writers.word.content import Line, read_content
+from lessonkit.writers.word.opening import UnsafeFileError, parse, unpack
+from lessonkit.writers.word.package import Part
+from lessonkit.writers.word.properties import PROPERTIES_PART, custom_part
+from lessonkit.writers.word.xml import DECLARATION, escaped
+
+SEAL: Final = "lessonkit seal"
+"""The name of the document property that holds the digest of all other parts."""
+CONTENT_PART: Final = "customXml/item1.xml"
+_SPACE: Final = "urn:lessonkit:exported"
+_DATA: Final = "http://schemas.openxmlformats.org/officeDocument/2006/customXml"
+_PACKAGE: Final = "http://schemas.openxmlformats.org/package/2006/relationships"
+_OFFICE: Final = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
+_VERSION: Final = 1
+_FIXED: Final = (
+    Part(
+        "customXml/itemProps1.xml",
+        (
+            f'{DECLARATION}<ds:datastoreItem ds:itemID="{{4C4B0001-0000-4000-8000-4C4553534F4E}}" xmlns:ds="{_DATA}">'
+            f'<ds:schemaRefs><ds:schemaRef ds:uri="{_SPACE}"/></ds:schemaRefs></ds:datastoreItem>'
+        ).encode(),
+        lasting=True,
+    ),
+    Part(
+        "customXml/_rels/item1.xml.rels",
+        (
+            f'{DECLARATION}<Relationships xmlns="{_PACKAGE}"><Relationship Id="rId1"'
+            f' Type="{_OFFICE}/customXmlProps" Target="itemProps1.xml"/></Relationships>'
+        ).encode(),
+        lasting=True,
+    ),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Exported:
+    """What was exported: the lines, and the record fields behind each hidden bookmark."""
+
+    lines: tuple[Line, ...]
+    keys: Mapping[str, str]
+
+
+def content_parts(parts: Sequence[Part], keys: Mapping[str, str]) -> tuple[Part, ...]:
+    """Return the parts that keep a file's content; ``keys`` are record fields by the bookmark on them."""
+    lines = read_content({part.name: part.content for part in parts})
+    looks: dict[str, int] = {}
+    packed = [_packed(line, looks) for line in lines]
+    record = {"version": _VERSION, "keys": dict(keys), "looks": list(looks), "lines": packed}
+    words = json.dumps(record, ensure_ascii=False, separators=(",", ":"))
+    content = f'{DECLARATION}<exported xmlns="{_SPACE}">{escaped(words)}</exported>'.encode()
+    return (Part(CONTENT_PART, content), *_FIXED)
+
+
+def seal_part(parts: Sequence[Part]) -> Part:
+    """Return the properties part with the seal on all other parts."""
+    digest = _digest({part.name: part.content for part in parts})
+    return Part(PROPERTIES_PART, custom_part(((SEAL, digest),)))
+
+
+def is_untouched(content: bytes) -> bool:
+    """Tell whether every part of a Word file is as it was exported; False for a file of another origin."""
+    try:
+        parts = unpack(content)
+        properties = parse(parts.get(PROPERTIES_PART, b"<none/>"))
+    except UnsafeFileError:
+        return False
+    seals = [_words(each) for each in properties if each.get("name") == SEAL]
+    return seals == [_digest({name: part for name, part in parts.items() if name != PROPERTIES_PART})]
+
+
+def exported_content(parts: Mapping[str, bytes]) -> Exported | None:
+    """Return what a file keeps of its export; None where it keeps nothing, or nothing that can be read."""
+    for name in sorted(parts):
+        if name.startswith("customXml/item") and _SPACE.encode() in parts[name]:
+            root = parse(parts[name])
+            if root.tag == f"{{{_SPACE}}}exported":
+                return _unpacked(_words(root))
+    return None
+
+
+def _packed(line: Line, looks: dict[str, int]) -> list[object]:
+    def number(look: str) -> int:
+        return looks.setdefault(look, len(looks))
+
+    marks = [[length, number(look)] for length, look in line.marks]
+    return [line.kind, line.words, number(line.look), line.sizes, marks, line.key]
+
+
+def _unpacked(words: str) -> Exported | None:
+    try:
+        record = json.loads(words)
+        if record["version"] != _VERSION:
+            return None
+        looks = record["looks"]
+        lines = tuple(
+            Line(kind, said, looks[look], tuple(sizes), tuple((length, looks[mark]) for length, mark in marks), key)
+            for kind, said, look, sizes, marks, key in record["lines"]
+        )
+        return Exported(lines, dict(record["keys"]))
+    except (ValueError, KeyError, IndexError, TypeError):
+        return None
+
+
+def _digest(parts: Mapping[str, bytes]) -> str:
+    digest = blake2b(digest_size=16)
+    for name in sorted(parts):
+        digest.update(f"{name}\0{len(parts[name])}\0".encode())
+        digest.update(parts[name])
+    return digest.hexdigest()
+
+
+def _words(element: Xml.Element) -> str:
+    return "".join(element.itertext())
