@@ -154,15 +154,19 @@ def _lies_in(path: str, folder: Path) -> bool:
 def _explain(name: str, terminal: Terminal) -> int:
     from lessonkit.loading.codes import CODES
     from lessonkit.loading.pages import explain as explain_loading
+    from lessonkit.planning.codes import PLAN_CODES
+    from lessonkit.planning.pages import explain as explain_planning
     from lessonkit.rules.registry import RULES
     from lessonkit.rules.run import explain as explain_rule
     from lessonkit.rules.silence import CODES_OF_SILENCE
     from lessonkit.rules.silence import explain as explain_silence
     from lessonkit.source.closest import closest
 
-    page = explain_rule(name) or explain_loading(name) or explain_silence(name)
+    page = explain_rule(name) or explain_loading(name) or explain_silence(name) or explain_planning(name)
     if page is None:
-        names = [code.name for code in (*CODES, *CODES_OF_SILENCE, *(module.RULE.code for module in RULES))]
+        names = [
+            code.name for code in (*CODES, *CODES_OF_SILENCE, *PLAN_CODES, *(module.RULE.code for module in RULES))
+        ]
         meant = closest(name, names)
         ending = f"Did you mean {meant!r}?" if meant else f"Pages: {', '.join(sorted(names))}."
         raise CannotRunError(f"there is no page for {name!r}. {ending}")

@@ -12,7 +12,7 @@ from .years import all_schedules, year_problem
 
 @pytest.mark.parametrize("seed", range(12))
 def test_no_schedule_is_better(seed: int) -> None:
-    """Trying every schedule of a small year finds none that holds at less cost, and none where the solver finds none."""
+    """Trying every schedule of a small year finds none at less cost, and none where the solver finds none."""
     problem = year_problem(seed, rows=2, units=2, weeks=6)
     costs = [found.cost for each in all_schedules(problem) if (found := audit_year(each, problem)).holds]
 
