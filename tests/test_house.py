@@ -15,6 +15,7 @@ FLOORS = {
     "logistics": 3,
     "rules": 4,
     "planning": 4,
+    "choosing": 4,
     "document": 5,
     "writers": 6,
     "reports": 6,

@@ -1,5 +1,7 @@
 """What a user writes after an option, read as numbers and times; anything else ends in a sentence."""
 
+import re
+
 from lessonkit.commands.cannot import CannotRunError
 
 
@@ -37,3 +39,26 @@ def change_time(written: str, option: str) -> int:
     """Return the seconds of a change at an option, which unlike other times may be 0 (no time at all)."""
     zero = written.strip().removesuffix("s").removesuffix("min").strip(" 0:") == ""
     return 0 if zero and "0" in written else duration(written, option, 3600)
+
+
+def sides(words: str) -> tuple[float, float]:
+    """Return two sides in metres, written as ``6 m by 2 m`` or ``6 x 2 m``. Raises CannotRunError for anything else."""
+    parts = [part.strip() for part in re.split(r"\s+by\s+|\s*[x\u00d7]\s*", words.strip())]
+    if len(parts) != 2:
+        raise CannotRunError(f"{words!r} is not a size such as '6 m by 2 m'.")
+    if parts[0].replace(".", "", 1).isdigit():
+        parts[0] += " " + parts[1].lstrip("0123456789. ").split(" ")[0]
+    sides = length(parts[0]), length(parts[1])
+    if not min(sides):
+        raise CannotRunError("a space and a room need a length and a width above zero.")
+    return sides
+
+
+def length(words: str) -> float:
+    """Return a length in metres, written in any unit. Raises CannotRunError for anything else."""
+    from lessonkit.records.measures import read_length
+
+    try:
+        return read_length(words).metres
+    except ValueError as error:
+        raise CannotRunError(f"{error}.") from error

@@ -5,6 +5,8 @@ import re
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from lessonkit.commands.asked import length as read_side
+from lessonkit.commands.asked import sides
 from lessonkit.commands.cannot import CannotRunError
 from lessonkit.commands.grid import grid
 from lessonkit.commands.terminal import Terminal
@@ -51,9 +53,9 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
 
     if args.groups < 1 or (args.children is not None and args.children < 1):
         raise CannotRunError("at least one group and one child are needed.")
-    length, width = _sides(args.size)
-    room = Room(*_sides(args.room), tuple(sorted(set(args.wall))))
-    need = Need(length, width, _length(args.apart), bool(args.wall))
+    length, width = sides(args.size)
+    room = Room(*sides(args.room), tuple(sorted(set(args.wall))))
+    need = Need(length, width, read_side(args.apart), bool(args.wall))
     target = _target(args.draw)
     lengths: Lengths = "feet" if re.search(r"ft|in", args.room) else "metres"
     answer = does_it_fit(need, args.groups, room, lengths)
@@ -68,28 +70,6 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
         _draw(answer, lengths, target)
         terminal.line(f"Wrote {target.as_posix()}")
     return 0 if answer.fits else 1
-
-
-def _sides(words: str) -> tuple[float, float]:
-    """Read two sides, such as ``6 m by 2 m`` or ``6 x 2 m``."""
-    parts = [part.strip() for part in re.split(r"\s+by\s+|\s*[x\u00d7]\s*", words.strip())]
-    if len(parts) != 2:
-        raise CannotRunError(f"{words!r} is not a size such as '6 m by 2 m'.")
-    if parts[0].replace(".", "", 1).isdigit():
-        parts[0] += " " + parts[1].lstrip("0123456789. ").split(" ")[0]
-    sides = _length(parts[0]), _length(parts[1])
-    if not min(sides):
-        raise CannotRunError("a space and a room need a length and a width above zero.")
-    return sides
-
-
-def _length(words: str) -> float:
-    from lessonkit.records.measures import read_length
-
-    try:
-        return read_length(words).metres
-    except ValueError as error:
-        raise CannotRunError(f"{error}.") from error
 
 
 def _target(name: str | None) -> Path | None:
