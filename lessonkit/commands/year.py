@@ -10,6 +10,7 @@ from lessonkit.commands.cannot import CannotRunError
 from lessonkit.commands.terminal import Terminal
 
 if TYPE_CHECKING:
+    from lessonkit.document.model import Document
     from lessonkit.loading.folder import Loaded
     from lessonkit.planning.year.map_year import Mapped
     from lessonkit.planning.year.setup import Again
@@ -146,14 +147,38 @@ def _export(found: "Mapped", args: argparse.Namespace, terminal: Terminal) -> It
     if not args.forms:
         return
     from lessonkit.commands.exported import Folder
-    from lessonkit.document.year_overview import year_documents
     from lessonkit.writers.options import Options
     from lessonkit.writers.table import FORMATS
 
     folder = Folder(Path(args.to.replace("\\", "/")) / found.case.year.id)
+    documents = list(_documents(found))
     for form in dict.fromkeys(args.forms):
-        for name, document in year_documents(found.year_map, found.case.library):
+        for name, document in documents:
             terminal.status(f"Writing {name} ...")
             folder.put(f"{name}{FORMATS[form].suffix}", FORMATS[form].write(document, Options()))
     terminal.status("")
     yield from folder.report()
+
+
+def _documents(found: "Mapped") -> "Iterator[tuple[str, Document]]":
+    """Yield the overviews, and the coverage report of every grade that has plans for units of the year."""
+    from lessonkit.document.coverage_report import coverage_report
+    from lessonkit.document.lesson_facts import work_out
+    from lessonkit.document.year_overview import year_documents
+
+    case = found.case
+    yield from year_documents(found.year_map, case.library)
+    units = {each.unit for each in found.year_map.units}
+    plans = case.library.plans
+    facts = [work_out(plans[key], case.library) for key in sorted(plans) if plans[key].unit in units]
+    for grade in dict.fromkeys(one.school_class.grade for one in facts):
+        report = coverage_report(
+            case.library.frameworks[case.year.framework],
+            grade,
+            case.library,
+            facts,
+            date=case.school.calendar.first_day,
+            author=case.school.title,
+            paper=case.school.paper,
+        )
+        yield f"coverage-grade-{grade.lower()}", report
