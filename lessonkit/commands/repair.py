@@ -10,8 +10,8 @@ from typing import Final
 from lessonkit.commands.cannot import CannotRunError
 from lessonkit.loading.codes import CODES
 from lessonkit.loading.file import load_content
+from lessonkit.loading.node_places import written_in
 from lessonkit.loading.nodes import compose
-from lessonkit.loading.places import written_in
 from lessonkit.loading.text import read_text
 from lessonkit.source.finding import Finding, Level
 from lessonkit.source.safe_file import write_whole

@@ -1,11 +1,35 @@
 """Values in good shape to the frozen types of the records."""
 
-from typing import Any
+from functools import lru_cache
+from typing import TYPE_CHECKING, Any
 
 import msgspec
 
+from lessonkit.loading import codes
+from lessonkit.loading.fault import make
+from lessonkit.loading.loaded_file import LoadedFile
 from lessonkit.records.library import KINDS, AnyRecord
 from lessonkit.records.measures import GradeBand, Length, read_band, read_length
+from lessonkit.source.finding import Finding
+from lessonkit.source.location import file_start
+
+if TYPE_CHECKING:
+    from lessonkit.loading.remarks import Remark
+
+
+def build_file(
+    kind: str,
+    data: dict[str, Any],
+    path: str,
+    findings: tuple[Finding, ...] = (),
+    remarks: "tuple[Remark, ...]" = (),
+) -> LoadedFile:
+    """Return what becomes of a file whose values are in good shape."""
+    try:
+        return LoadedFile(build_record(kind, data, path), findings, kind, remarks)
+    except msgspec.ValidationError as problem:
+        says = f"This record cannot be understood: {problem}."
+        return LoadedFile(None, (*findings, make(codes.WRONG_VALUE, says, file_start(path))))
 
 
 def build_record(kind: str, data: dict[str, Any], path: str) -> AnyRecord:
@@ -19,10 +43,14 @@ def build_record(kind: str, data: dict[str, Any], path: str) -> AnyRecord:
 
 def _read(wanted: type, value: Any) -> Any:
     if wanted is Length:
-        return read_length(value)
+        return _length(value)
     if wanted is GradeBand:
-        return read_band(value)
+        return _band(value)
     raise TypeError(f"no way to read {wanted!r}")
+
+
+_length = lru_cache(maxsize=1024)(read_length)
+_band = lru_cache(maxsize=64)(read_band)
 
 
 def _with_class_grades(data: dict[str, Any]) -> dict[str, Any]:

@@ -25,6 +25,17 @@ def best_engine() -> Engine:
     return fast_engine
 
 
+def best_gate(schema: dict[str, Any]) -> Callable[[Any], bool]:
+    """Return the quickest function that tells whether a value has no fault."""
+    try:
+        import jsonschema_rs
+    except ImportError:
+        check = plain_engine(schema)
+        return lambda value: not check(value)
+    is_valid: Callable[[Any], bool] = jsonschema_rs.Draft202012Validator(schema).is_valid
+    return is_valid
+
+
 def fast_engine(schema: dict[str, Any]) -> Check:
     """Find faults with jsonschema-rs."""
     import jsonschema_rs

@@ -8,7 +8,8 @@ from pathlib import Path
 
 from lessonkit.loading import codes
 from lessonkit.loading.fault import make
-from lessonkit.loading.file import LoadedFile, load_content, read_content
+from lessonkit.loading.file import load_content, read_content
+from lessonkit.loading.loaded_file import LoadedFile
 from lessonkit.loading.places import locate
 from lessonkit.loading.record_files import mark_of, record_files
 from lessonkit.loading.remarks import Remark
@@ -65,7 +66,7 @@ def load_folder(folder: Path, shown: str) -> Loaded:
         if isinstance(found, Finding):
             findings.append(found)
             continue
-        path, name = Path(found[0]), found[1]
+        path, name = found
         paths.append(name)
         content = read_content(path, name)
         loaded = LoadedFile(None, (content,)) if isinstance(content, Finding) else load_content(content, name)
@@ -76,7 +77,7 @@ def load_folder(folder: Path, shown: str) -> Loaded:
         if loaded.record:
             records.append(loaded.record)
         else:
-            broken.append(Broken(path.stem, loaded.kind))
+            broken.append(Broken(Path(path).stem, loaded.kind))
     findings.extend(_same_ids(records))
     library = build_library([*records, *_frameworks_to_add(records)])
     return Loaded(

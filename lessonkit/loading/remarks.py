@@ -6,11 +6,13 @@ What a remark may say is not settled here; only where it stands, and which lines
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
-from lessonkit.loading.nodes import MappingNode, Node, ScalarNode, SequenceNode
 from lessonkit.loading.text import lines_of
 from lessonkit.source.location import Location
+
+if TYPE_CHECKING:
+    from lessonkit.loading.nodes import Node
 
 _REMARK: Final = re.compile(r"(?:^|(?<=\s))#+\s*lessonkit\s*:\s*(.*?)\s*$", re.IGNORECASE)
 _NO_TEXT: Final = re.compile(r"\s*(?:#.*|---\s*)?$")
@@ -25,7 +27,7 @@ class Remark:
     line: int | None
 
 
-def remarks_in(text: str, top: Node, path: str) -> tuple[Remark, ...]:
+def remarks_in(text: str, top: "Node", path: str) -> tuple[Remark, ...]:
     """Return the remarks in a record's comments; ``top`` is its top node. What looks like one inside a text is none."""
     if "lessonkit" not in text.lower():
         return ()
@@ -51,8 +53,10 @@ def _about(lines: list[str], number: int) -> int:
 _Spot = tuple[int, int]
 
 
-def _texts(node: Node, seen: set[int]) -> Iterator[tuple[_Spot, _Spot]]:
+def _texts(node: "Node", seen: set[int]) -> Iterator[tuple[_Spot, _Spot]]:
     """Give where each text that could hold the sign of a comment starts and ends, lines and columns from 0."""
+    from lessonkit.loading.nodes import MappingNode, ScalarNode, SequenceNode
+
     if id(node) in seen:
         return
     seen.add(id(node))

@@ -1,12 +1,12 @@
 """A record's values against the JSON Schema of its kind: which value breaks which limit."""
 
 import json
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from functools import cache
 from typing import Any
 
-from lessonkit.loading.engines import Check, Engine, best_engine
+from lessonkit.loading.engines import Check, Engine, best_engine, best_gate
 from lessonkit.source.location import FieldPath
 from lessonkit.source.shipped import shipped_folder
 
@@ -44,6 +44,16 @@ def shape_faults(kind: str, data: Any, engine: Engine | None = None) -> tuple[Sh
 @cache
 def _checker(kind: str) -> Check:
     return best_engine()(schema_of(kind))
+
+
+def is_in_shape(kind: str, data: Any) -> bool:
+    """Tell whether a record of a kind has no fault of its shape."""
+    return _gate(kind)(data)
+
+
+@cache
+def _gate(kind: str) -> Callable[[Any], bool]:
+    return best_gate(schema_of(kind))
 
 
 def _in_order(faults: Iterable[tuple[FieldPath, str]]) -> list[tuple[FieldPath, str]]:

@@ -12,6 +12,8 @@ SIZE_LIMIT: Final = 1 << 20
 """Bytes of the largest file that is read: 1 MiB. An outcome framework of 600 codes has about a fifth of it."""
 
 _UNSEEN: Final = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\ufeff\ufffe\uffff\ud800-\udfff]")
+_SEEN: Final = bytes(range(0x20, 0x7F)) + b"\t\n\r"
+"""The bytes of which most files consist, and with which nothing is wrong."""
 _ODD_INDENT: Final = re.compile(
     "^ *([\u00a0\u2007\u202f\u3000])[ \u00a0\u2007\u202f\u3000]*(?:- |[^\\s:]+:(?:\\s|$))", re.MULTILINE
 )
@@ -32,10 +34,11 @@ def read_text(content: bytes, path: str) -> str:
     if len(content) > SIZE_LIMIT:
         raise FileFaultError(too_large(len(content), path))
     text = _decode(content, path)
-    if not text.strip():
+    if not text or text.isspace():
         says = "This file is empty; a record starts with its kind, such as kind: activity."
         raise FileFaultError(make(codes.EMPTY, says, file_start(path)))
-    _refuse_unseen(text, path)
+    if content.translate(None, _SEEN):
+        _refuse_unseen(text, path)
     return text
 
 
@@ -60,7 +63,7 @@ def lines_of(text: str) -> list[str]:
 
 
 def _decode(content: bytes, path: str) -> str:
-    other = _other_encoding(content)
+    other = _other_encoding(content) if content[:1] in (b"\xff", b"\xfe") or 0 in content[:4] else None
     if other:
         says = f"This file is saved as {other}; save it again as UTF-8 in your text editor."
         raise FileFaultError(make(codes.ENCODING, says, file_start(path)))

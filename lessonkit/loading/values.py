@@ -1,35 +1,19 @@
 """Nodes to plain values, as YAML 1.2 reads them, with everything refused that would surprise an author.
 
-Only true and false are yes-or-no values (YAML 1.2, core schema): ``no``, ``off``, ``1:30`` and ``2026-01-05`` are
-words. Of that schema, ``.inf`` and ``.nan`` stay words too, and a number that starts with a zero is refused.
+What a word means is settled in ``words.py``; a number that starts with a zero is refused here.
 """
 
-import re
 import sys
 from typing import Any, Final
 
 from lessonkit.loading import codes
 from lessonkit.loading.fault import FileFaultError, make
 from lessonkit.loading.nodes import DEPTH_LIMIT, MappingNode, Node, ScalarNode, SequenceNode, place, too_deep
+from lessonkit.loading.words import FIRST_OF_SPECIAL, LEADING_ZERO, meaning
 from lessonkit.source.finding import Finding, Related
 
 COPY_LIMIT: Final = 1000
 """Values that copies (aliases) may add to a file before it is refused."""
-
-_DIGITS: Final = 300
-"""Digits of the longest number; a longer one stays a word."""
-_EXACT: Final = 2.0**53
-"""Up to here a number with a point and nothing behind it is the whole number it looks like."""
-_INTEGER: Final = re.compile(r"[-+]?[0-9]+")
-_OTHER_INTEGER: Final = re.compile(r"0o[0-7]+|0x[0-9a-fA-F]+")
-_LEADING_ZERO: Final = re.compile(r"[-+]?0[0-9]+")
-_DECIMAL: Final = re.compile(r"[-+]?(\.[0-9]+|[0-9]+(\.[0-9]*)?)([eE][-+]?[0-9]+)?")
-_WORDS: Final[dict[str, Any]] = {
-    **dict.fromkeys(("null", "Null", "NULL", "~", "")),
-    **dict.fromkeys(("true", "True", "TRUE"), True),
-    **dict.fromkeys(("false", "False", "FALSE"), False),
-}
-_FIRST_OF_SPECIAL: Final = frozenset("0123456789-+.nNtTfF~")
 
 
 class Reader:
@@ -119,35 +103,13 @@ class Reader:
         if node.tag is not None:
             self._refuse_tag(node)
         text: str = node.value
-        if node.style or node.tag == "!":
+        if node.style or node.tag == "!" or (text and text[0] not in FIRST_OF_SPECIAL):
             return text
-        if text and text[0] not in _FIRST_OF_SPECIAL:
-            return text
-        if text.isdecimal() and text.isascii() and text[0] != "0" and len(text) <= _DIGITS:
-            return int(text)
-        if text in _WORDS:
-            return _WORDS[text]
-        if _LEADING_ZERO.fullmatch(text):
+        if LEADING_ZERO.fullmatch(text):
             says = f"The number {text} starts with a zero; write it without, or put it in quotes if it is a text."
             self.findings.append(make(codes.NUMBER, says, place(node, self.path)))
             return text
-        return number(text)
-
-
-def number(text: str) -> int | float | str:
-    """Return the number that a plain word is in YAML 1.2, or the word itself."""
-    if len(text) > _DIGITS:
-        return text
-    if _INTEGER.fullmatch(text):
-        return int(text)
-    if _OTHER_INTEGER.fullmatch(text):
-        return int(text, 0)
-    if not _DECIMAL.fullmatch(text):
-        return text
-    value = float(text)
-    if value.is_integer() and abs(value) <= _EXACT:
-        return int(value)
-    return value if abs(value) != float("inf") else text
+        return meaning(text)
 
 
 def _tag_word(tag: str) -> str:
