@@ -57,7 +57,7 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     header, rows = _table(plan)
     for line in grid(header, rows, terminal.width):
         terminal.line(line)
-    write_handouts(args, lambda today: _sheet(plan, teams, says, today), terminal)
+    write_handouts(args, lambda: _sheet(plan, teams, says), terminal)
     return 0
 
 
@@ -130,8 +130,8 @@ def _row(number: int, each: "GameRound", courts: int, apart: bool) -> list[str]:
     return [str(number), clock(each.starts), *cells]
 
 
-def _sheet(plan: "GamePlan", teams: int, says: tuple[str, ...], today: str) -> "Document":
+def _sheet(plan: "GamePlan", teams: int, says: tuple[str, ...]) -> "Document":
     from lessonkit.document.table_sheet import table_sheet
 
     header, rows = _table(plan)
-    return table_sheet(f"Games for {teams} teams", says, header, rows, date=today)
+    return table_sheet(f"Games for {teams} teams", says, header, rows)

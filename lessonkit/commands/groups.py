@@ -80,7 +80,7 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     for line in grid(("Group", "Size", "Who"), rows, terminal.width, flexible=(2,)):
         terminal.line(line)
     title = f"Groups of {len(children)} children"
-    write_handouts(args, lambda today: _sheet(title, lists, rows, today), terminal)
+    write_handouts(args, lambda: _sheet(title, lists, rows), terminal)
     return 0
 
 
@@ -115,7 +115,7 @@ def _lists(args: argparse.Namespace, children: list[str]) -> _Lists:
 
 
 def _grouping(args: argparse.Namespace, children: int) -> "Grouping":
-    from lessonkit.logistics.groups import group
+    from lessonkit.logistics.groups import group, larger_groups
     from lessonkit.records.activity import Organisation, Uneven
 
     over = args.over or "larger"
@@ -133,7 +133,7 @@ def _grouping(args: argparse.Namespace, children: int) -> "Grouping":
         return group(Organisation(form=form, uneven=uneven), children)  # type: ignore[arg-type]
     if over not in ("larger", "smaller"):
         raise CannotRunError("--over change-in and --over teacher are for groups of two to four and for games.")
-    return _shared(children, -(-children // size) if over == "smaller" else max(1, children // size))
+    return _shared(children, -(-children // size) if over == "smaller" else len(larger_groups(children, size)))
 
 
 def _shared(children: int, groups: int) -> "Grouping":
@@ -155,7 +155,7 @@ def _rows(lists: _Lists) -> list[tuple[str, str, str]]:
     return rows
 
 
-def _sheet(title: str, lists: _Lists, rows: list[tuple[str, str, str]], today: str) -> "Document":
+def _sheet(title: str, lists: _Lists, rows: list[tuple[str, str, str]]) -> "Document":
     from lessonkit.document.table_sheet import table_sheet
 
-    return table_sheet(title, lists.says, ("Group", "Size", "Who"), rows, date=today, shares=(14, 10, 76))
+    return table_sheet(title, lists.says, ("Group", "Size", "Who"), rows, shares=(14, 10, 76))

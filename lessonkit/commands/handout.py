@@ -20,8 +20,9 @@ def add_handout_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--html", metavar="FILE", help="also write a page to print, as a web page")
 
 
-def write_handouts(args: argparse.Namespace, make: "Callable[[str], Document]", terminal: Terminal) -> None:
-    """Write the pages that were asked for; ``make`` makes the document from today's ISO date.
+def write_handouts(args: argparse.Namespace, make: "Callable[[], Document]", terminal: Terminal) -> None:
+    """Write the pages that were asked for, as ``make`` makes them; they carry no date, so that the same question has the
+    same page.
 
     A file of that name which this program did not write, or which was changed since, is kept and the new page written
     beside it. Raises CannotRunError where the disk refuses.
@@ -32,13 +33,11 @@ def write_handouts(args: argparse.Namespace, make: "Callable[[str], Document]", 
             _write(Path(written), form, make, terminal)
 
 
-def _write(path: Path, form: str, make: "Callable[[str], Document]", terminal: Terminal) -> None:
-    from datetime import date
-
+def _write(path: Path, form: str, make: "Callable[[], Document]", terminal: Terminal) -> None:
     from lessonkit.writers.options import Options
     from lessonkit.writers.table import FORMATS
 
-    write_page(path, _ENDINGS[form], FORMATS[form].write(make(date.today().isoformat()), Options()), terminal)
+    write_page(path, _ENDINGS[form], FORMATS[form].write(make(), Options()), terminal)
 
 
 def write_page(path: Path, ending: str, content: bytes, terminal: Terminal) -> None:

@@ -70,7 +70,7 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     for line in grid(header, rows, terminal.width, flexible=(1,)):
         terminal.line(line)
     title = f"Partners for {len(names)} children"
-    write_handouts(args, lambda today: _sheet(title, schedule, today), terminal)
+    write_handouts(args, lambda: _sheet(title, schedule), terminal)
     return 0
 
 
@@ -154,9 +154,9 @@ def _table(schedule: _Schedule) -> tuple[list[str], list[list[str]]]:
     return header, rows
 
 
-def _sheet(title: str, schedule: _Schedule, today: str) -> "Document":
+def _sheet(title: str, schedule: _Schedule) -> "Document":
     from lessonkit.document.table_sheet import table_sheet
 
     header, rows = _table(schedule)
     shares = (8, 80, 12) if schedule.left_over else (8, 92)
-    return table_sheet(title, schedule.says, header, rows, date=today, shares=shares)
+    return table_sheet(title, schedule.says, header, rows, shares=shares)

@@ -61,7 +61,7 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
         terminal.line()
         for line in grid(*_table(plan, first, min(first + _COLUMNS, plan.squads)), terminal.width):
             terminal.line(line)
-    write_handouts(args, lambda today: _sheet(plan, says, today), terminal)
+    write_handouts(args, lambda: _sheet(plan, says), terminal)
     if args.svg:
         write_page(Path(args.svg), ".svg", _map(plan, arrows=not args.balanced), terminal)
     return 0
@@ -128,12 +128,12 @@ def _table(plan: "Rotation", first: int, last: int) -> tuple[list[str], list[lis
     return header, rows
 
 
-def _sheet(plan: "Rotation", says: tuple[str, ...], today: str) -> "Document":
+def _sheet(plan: "Rotation", says: tuple[str, ...]) -> "Document":
     from lessonkit.document.table_sheet import table_sheet
 
     header, rows = _table(plan, 0, plan.squads)
     note = "The numbers below a squad are its stations."
-    return table_sheet(f"Stations for {plan.squads} squads", (*says, note), header, rows, date=today)
+    return table_sheet(f"Stations for {plan.squads} squads", (*says, note), header, rows)
 
 
 def _map(plan: "Rotation", *, arrows: bool) -> bytes:

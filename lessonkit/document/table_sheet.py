@@ -12,11 +12,10 @@ def table_sheet(
     header: Sequence[str],
     rows: Sequence[Sequence[str]],
     *,
-    date: str,
     shares: Sequence[float] | None = None,
     paper: str = "letter",
 ) -> Document:
-    """Return the page; ``date`` (ISO) is its creation date, ``shares`` the widths of the columns in proportion.
+    """Return the page, which carries no date; ``shares`` are the widths of the columns in proportion.
 
     A table of more than seven columns is laid across the page.
     """
@@ -31,7 +30,7 @@ def table_sheet(
         *(Paragraph(text(sentence), Role.BODY) for sentence in says),
         table,
     )
-    return Document(title, title, "", title, date, blocks, paper=paper, landscape=len(header) > 7)
+    return Document(title, title, "", title, "", blocks, paper=paper, landscape=len(header) > 7)
 
 
 def _shares(header: Sequence[str], rows: Sequence[Sequence[str]]) -> list[float]:

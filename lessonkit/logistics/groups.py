@@ -1,6 +1,6 @@
 """Dividing a class into the groups of an activity, with the record's rule for the children left over."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from lessonkit.logistics.words import children as said
 from lessonkit.logistics.words import number, opened
@@ -55,6 +55,16 @@ def share_out(children: int, groups: int) -> tuple[int, ...]:
     return (each + 1,) * over + (each,) * (groups - over)
 
 
+def larger_groups(children: int, size: int) -> tuple[int, ...]:
+    """Share children over groups of ``size`` or more; one group more where that keeps all of them nearer to it.
+
+    Five in threes are a three and a two, not one group of five.
+    """
+    larger = share_out(children, max(1, children // size))
+    smaller = share_out(children, -(-children // size))
+    return min(larger, smaller, key=lambda sizes: max(abs(each - size) for each in sizes))
+
+
 def _squads(organisation: Organisation, children: int) -> Grouping:
     """Make as few squads as the most in a squad allows, of sizes that differ by one at most."""
     least, most = (organisation.squad.least, organisation.squad.most) if organisation.squad else (4, 6)
@@ -75,15 +85,27 @@ def _equal(size: int, organisation: Organisation, children: int) -> Grouping:
     name = "game" if organisation.form == "teams" else _NAMES[size]
     if not over:
         return _grouping((size,) * full, size, name)
-    rule = _possible(organisation.uneven.rule if organisation.uneven else "smaller-group", size, full, over)
+    asked = organisation.uneven.rule if organisation.uneven else "smaller-group"
+    rule = _possible(asked, size, full, over)
+    found = _by_rule(rule, children, size, name)
+    if asked == "teacher-joins" != rule:
+        why = (
+            f"the teacher and {said(over)} left over would not make {'a whole game' if name == 'game' else f'a {name}'}"
+        )
+        return replace(found, says=f"{found.says.rstrip('.')}: {why}.")
+    return found
+
+
+def _by_rule(rule: UnevenRule, children: int, size: int, name: str) -> Grouping:
+    """Make groups of one size from a class that does not divide by it."""
+    full, over = divmod(children, size)
     match rule:
         case "rotate-in":
             return _grouping((size,) * full, size, name, rotating_in=over)
         case "teacher-joins":
             return _grouping((*(size,) * full, over), size, name, teacher_joins=True)
         case "larger-group":
-            larger = tuple(size + more for more in share_out(over, full))
-            return _grouping(larger, size, name)
+            return _grouping(larger_groups(children, size), size, name)
         case "smaller-group":
             return _grouping(share_out(children, full + 1), size, name)
 
@@ -124,6 +146,8 @@ def _other(count: int, size: int, name: str) -> str:
         return "one child alone" if count == 1 else f"{number(count)} children alone"
     if name == "game":
         return _count(count, _versus(size))
+    if size == 2:
+        return _count(count, "pair")
     return f"{number(count)} group{'s' if count > 1 else ''} of {number(size)}"
 
 

@@ -1,5 +1,6 @@
 """``lessonkit groups`` divides any class in a sentence and lists who is where."""
 
+import zipfile
 from pathlib import Path
 
 import docx
@@ -36,6 +37,10 @@ def run(capsys: pytest.CaptureFixture[str], *words: str) -> tuple[int, str, dict
         (["1"], "One child alone."),
         (["2"], "One pair."),
         (["64", "--of", "4"], "16 fours."),
+        # Nearer to three than one group of five; one child and a teacher are two, not four.
+        (["5", "--of", "3"], "One three and one pair."),
+        (["9", "--of", "5"], "One group of five and one group of four."),
+        (["25", "--of", "4", "--over", "teacher"], "Five fours and one group of five: the teacher and one child left"),
     ],
 )
 def test_any_class_is_divided_in_a_sentence(capsys: pytest.CaptureFixture[str], words: list[str], says: str) -> None:
@@ -102,3 +107,14 @@ def test_odd_wishes_end_in_a_sentence(capsys: pytest.CaptureFixture[str], words:
 
     assert 2 == code
     assert (says in said and said.endswith(".")) or "groups 25" in said
+
+
+def test_the_same_class_has_the_same_page_on_any_day(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    """Same input, same bytes: a page carries no date, in its properties either (Open Packaging: dates are optional)."""
+    pages = [tmp_path / "one.docx", tmp_path / "two.docx"]
+    for page in pages:
+        run(capsys, "25", "--word", str(page))
+
+    assert pages[0].read_bytes() == pages[1].read_bytes()
+    with zipfile.ZipFile(pages[0]) as package:
+        assert b"dcterms:created" not in package.read("docProps/core.xml")

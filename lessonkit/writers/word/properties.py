@@ -17,8 +17,12 @@ _PAGE_OF = {"en": ("Page ", " of "), "es": ("Página ", " de "), "fr": ("Page ",
 
 
 def core_part(document: Document) -> bytes:
-    """Return docProps/core.xml: title, subject, author, keywords, language, and the document's own date."""
-    day = f"{document.date}T00:00:00Z"
+    """Return docProps/core.xml: title, subject, author, keywords, language, and the document's own date, if any."""
+    day = escaped(f"{document.date}T00:00:00Z")
+    dates = (
+        f'<dcterms:created xsi:type="dcterms:W3CDTF">{day}</dcterms:created>'
+        f'<dcterms:modified xsi:type="dcterms:W3CDTF">{day}</dcterms:modified>'
+    )
     return (
         f'{DECLARATION}<cp:coreProperties xmlns:cp="{_CORE}" xmlns:dc="http://purl.org/dc/elements/1.1/"'
         ' xmlns:dcterms="http://purl.org/dc/terms/" xmlns:xsi="http://www.w3.org/2001/XMLSchema-instance">'
@@ -26,9 +30,7 @@ def core_part(document: Document) -> bytes:
         f"<dc:creator>{escaped(document.author)}</dc:creator>"
         f"<cp:keywords>{escaped(', '.join(document.keywords))}</cp:keywords>"
         f"<cp:lastModifiedBy>{escaped(document.author)}</cp:lastModifiedBy><cp:revision>1</cp:revision>"
-        f'<dcterms:created xsi:type="dcterms:W3CDTF">{escaped(day)}</dcterms:created>'
-        f'<dcterms:modified xsi:type="dcterms:W3CDTF">{escaped(day)}</dcterms:modified>'
-        f"<dc:language>{escaped(document.language)}</dc:language></cp:coreProperties>"
+        f"{dates if document.date else ''}<dc:language>{escaped(document.language)}</dc:language></cp:coreProperties>"
     ).encode()
 
 
