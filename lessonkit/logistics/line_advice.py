@@ -25,6 +25,7 @@ class Cure:
     """A change that shortens the line.
 
     ``longest_line`` is how many wait for each one who moves, ``share`` the share of the time that a child moves,
+    ``brief`` the change and its price in a few words, ``says`` the same in a sentence;
     ``equipment`` what is needed beyond what the activity has now, ``areas`` how many more groups need a place.
     """
 
@@ -33,6 +34,7 @@ class Cure:
     share: float
     equipment: Mapping[str, int]
     areas: int
+    brief: str
     says: str
 
 
@@ -66,7 +68,9 @@ def _task(activity: Activity, children: int) -> Cure:
         f"Give {said(waiting)} who wait something to do that moves them, beside the line: it costs no floor area and "
         "none of this activity's equipment, but the line stays as long."
     )
-    return Cure("task-while-waiting", longest_line(activity, children), moving_share(activity, children), {}, 0, says)
+    brief = f"give the {waiting} who wait something to do that moves them (costs nothing; the line stays as long)"
+    line, share = longest_line(activity, children), moving_share(activity, children)
+    return Cure("task-while-waiting", line, share, {}, 0, brief, says)
 
 
 def _more_groups(activity: Activity, children: int, at_once: int, items: Mapping[str, Item]) -> Cure:
@@ -110,4 +114,5 @@ def _cure(kind: Kind, does: str, change: tuple[Activity, Activity], children: in
     costs += [counted(areas, "area")] if areas else []
     price = f"it takes {listed(costs)} more" if costs else "it costs nothing"
     says = f"{does}: {line:.2g} wait for each who moves, a child moves {percent(share)} of the time, and {price}."
-    return Cure(kind, line, share, extra, areas, says)
+    brief = f"{does[:1].lower()}{does[1:]} ({f'takes {listed(costs)} more' if costs else 'costs nothing'})"
+    return Cure(kind, line, share, extra, areas, brief, says)

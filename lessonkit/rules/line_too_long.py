@@ -24,19 +24,19 @@ Passes:
 
 from collections.abc import Iterator
 
+from lessonkit.logistics.line_advice import LONGEST_LINE, line_advice
 from lessonkit.records.activity import Activity
+from lessonkit.records.library import Library
 from lessonkit.records.record import Record
 from lessonkit.rules.as_taught import as_taught
-from lessonkit.rules.group_size import waiting
+from lessonkit.rules.group_size import group_size, waiting
 from lessonkit.rules.rule import Context, Fault, Rule
 from lessonkit.source.finding import Code, Level
 
 RULE = Rule(Code("LK234", "line-too-long", Level.WARNING), (Activity,))
-LONGEST_LINE = 3
-"""Children waiting for each one who moves."""
 
 
-def check(record: Record, _context: Context) -> Iterator[Fault]:
+def check(record: Record, context: Context) -> Iterator[Fault]:
     """Yield a fault where the children waiting are more than three times those who move."""
     assert isinstance(record, Activity)
     for taught in as_taught(record, "organisation"):
@@ -46,5 +46,21 @@ def check(record: Record, _context: Context) -> Iterator[Fault]:
             yield Fault(
                 (*taught.place("organisation"), "at_once"),
                 f"{still} children wait while {others}; {LONGEST_LINE * moving} are the most.",
-                "Make smaller groups, let more move at once, or give the others something to do that moves them.",
+                _cures(taught.activity, context.library),
             )
+
+
+def _cures(activity: Activity, library: Library) -> str:
+    """Say what shortens the line and what it costs, for the largest class it may be taught to, or for one full group."""
+    classes = [
+        school_class.children
+        for school in library.schools.values()
+        for school_class in school.classes
+        if any(grade in activity.grades for grade in school_class.grades)
+    ]
+    size = group_size(activity.organisation) or 1
+    for children in (max(classes, default=size), size):
+        cures = line_advice(activity, children, library.items)
+        if cures:
+            return f"For {children} children: {'; or '.join(cure.brief for cure in (*cures[1:], cures[0]))}."
+    return "Make smaller groups, let more move at once, or give the others something to do that moves them."

@@ -39,7 +39,7 @@ def organised(form: Form, rule: UnevenRule = "larger-group", side: int = 3) -> O
         ("pairs", "larger-group", 1, "One child alone."),
         ("pairs", "smaller-group", 7, "Three pairs and one child alone."),
         ("threes", "teacher-joins", 2, "The teacher joins two children."),
-        ("fours", "larger-group", 2, "One group of two."),
+        ("fours", "larger-group", 2, "One pair."),
         ("fours", "larger-group", 31, "Four fours and three groups of five."),
         ("teams", "larger-group", 7, "One game of 4 against 3."),
         ("teams", "larger-group", 64, "Six games of 3 against 3 and four games of 4 against 3."),
