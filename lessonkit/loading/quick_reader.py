@@ -26,6 +26,7 @@ _SIGN: Final = re.compile(r"([\[\]{},]) *")
 _TEXT_IN_QUOTES: Final = re.compile(r"\"[^\"]*\"|(?<=[\[{, ])'(?:[^']|'')*'")
 _QUOTES: Final = frozenset("\"'")
 _OPENING: Final = frozenset("[{")
+_END: Final = {"[": "]", "{": "}"}
 _CLOSING: Final[dict[str, Any]] = {"]": list, "}": dict}
 _QUOTED: Final = "\0"
 """Stands for a text in quotes; it cannot be part of a record's text."""
@@ -226,6 +227,14 @@ def _in_brackets(text: str) -> Any:
     quoted: list[str] = []
     if '"' in text or "'" in text:
         text, quoted = _without_quotes(text)
+    inner = text[1:-1]
+    if inner and "[" not in inner and "{" not in inner and text[-1] == _END[text[0]]:
+        return _flat(inner, [] if text[0] == "[" else {}, quoted)
+    return _nested(text, quoted)
+
+
+def _nested(text: str, quoted: list[str]) -> Any:
+    """Return a list or fields with other brackets in them."""
     parts = _SIGN.split(text)
     outer: list[Any] = []
     around: Any = outer
@@ -252,6 +261,16 @@ def _in_brackets(text: str) -> Any:
     if not closed or above or len(outer) != 1 or parts[-1]:
         raise _UnusualError
     return outer[0]
+
+
+def _flat(inner: str, around: Any, quoted: list[str]) -> Any:
+    """Return a list or fields without other brackets in them."""
+    parts = inner.split(", ")
+    if inner.count(",") >= len(parts) or "]" in inner or "}" in inner:
+        raise _UnusualError
+    for written in parts:
+        _put_word(around, written, quoted)
+    return around
 
 
 def _close(around: Any, above: list[Any], sign: str) -> Any:

@@ -149,6 +149,8 @@ def shortages(
     does not stand in.
     """
     missing = {item: count - school.owned(item) for item, count in sorted(needs.items()) if count > school.owned(item)}
+    if not missing:
+        return ()
     spare = {
         owned.item: school.owned(owned.item) - needs.get(owned.item, 0)
         for owned in school.equipment

@@ -162,7 +162,12 @@ def _row(framework: Framework, code: str) -> tuple[str, ...]:
 
 def elementary_grades(outcome: Outcome) -> tuple[str, ...]:
     """Return the grades K to 5 that an outcome is for; a span such as ``PreK-2`` gives K, 1 and 2, grade 6 none."""
-    first, _, last = outcome.grade.partition("-")
+    return _elementary_grades(outcome.grade)
+
+
+@lru_cache(maxsize=64)
+def _elementary_grades(span: str) -> tuple[str, ...]:
+    first, _, last = span.partition("-")
     if not last:
         return (first,) if first in GRADES else ()
     low = 0 if first in ("PreK", "K") else GRADES.index(first) if first in GRADES else len(GRADES)

@@ -46,13 +46,17 @@ def read_length(text: str) -> Length:
 
 
 class GradeBand:
-    """The grades from ``first`` to ``last``, both within K to 5, as in ``K-2`` or ``3``. Never changed once made."""
+    """The grades from ``first`` to ``last``, both within K to 5, as in ``K-2`` or ``3``. Never changed once made.
 
-    __slots__ = ("first", "last")
+    ``grades`` are all of them, youngest first.
+    """
+
+    __slots__ = ("first", "grades", "last")
 
     def __init__(self, first: str, last: str) -> None:
         self.first: Final = first
         self.last: Final = last
+        self.grades: Final = GRADES[GRADES.index(first) : GRADES.index(last) + 1]
 
     def __eq__(self, other: object) -> bool:
         return isinstance(other, GradeBand) and (self.first, self.last) == (other.first, other.last)
@@ -65,11 +69,6 @@ class GradeBand:
 
     def __contains__(self, grade: str) -> bool:
         return grade in self.grades
-
-    @property
-    def grades(self) -> tuple[str, ...]:
-        """Every grade of the band, youngest first."""
-        return GRADES[GRADES.index(self.first) : GRADES.index(self.last) + 1]
 
     def __str__(self) -> str:
         return self.first if self.first == self.last else f"{self.first}-{self.last}"

@@ -1,5 +1,7 @@
 """A school: its spaces, what is in the cupboard, its classes and its calendar."""
 
+from collections.abc import Mapping
+from functools import cached_property
 from typing import Literal
 
 from lessonkit.records.measures import Length
@@ -95,7 +97,7 @@ class Calendar(Part, frozen=True, kw_only=True):
     closures: tuple[Closure, ...] = ()
 
 
-class School(Record, frozen=True, kw_only=True):
+class School(Record, frozen=True, kw_only=True, dict=True):
     """A school. ``routines`` are the standing rules of its gym, for substitutes."""
 
     time_zone: str
@@ -123,4 +125,11 @@ class School(Record, frozen=True, kw_only=True):
 
     def owned(self, item: str) -> int:
         """Return how many of an item the school has, 0 where it is not listed."""
-        return sum(owned.count for owned in self.equipment if owned.item == item)
+        return self._stock.get(item, 0)
+
+    @cached_property
+    def _stock(self) -> Mapping[str, int]:
+        stock: dict[str, int] = {}
+        for owned in self.equipment:
+            stock[owned.item] = stock.get(owned.item, 0) + owned.count
+        return stock

@@ -1,18 +1,19 @@
 """An activity as it stands, and as each of its versions changes it."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from functools import lru_cache
+from typing import NamedTuple
 
 import msgspec
 
 from lessonkit.records.activity import Activity, Version
+from lessonkit.rules.same import Same
 from lessonkit.source.location import FieldPath
 
 _NOT_TAUGHT = ("grades", "changes")
 
 
-@dataclass(frozen=True, slots=True)
-class Taught:
+class Taught(NamedTuple):
     """An activity as taught to some grades.
 
     ``version`` is the version's place in the record's list, None for the activity as it stands; ``changed`` are the
@@ -36,12 +37,20 @@ class Taught:
 
 def as_taught(activity: Activity, *fields: str) -> Iterator[Taught]:
     """Give the activity as it stands, then every version that changes one of the fields."""
-    yield Taught(activity, None, frozenset())
-    for number, version in enumerate(activity.versions):
-        changes = _changes(version)
-        taught = Taught(msgspec.structs.replace(activity, **changes), number, frozenset(changes))
+    for taught in _all_of(Same(activity)):
         if taught.says(*fields):
             yield taught
+
+
+@lru_cache(maxsize=2)
+def _all_of(same: Same[Activity]) -> tuple[Taught, ...]:
+    """Return the activity as it stands and all of its versions; many rules ask for those of one activity in turn."""
+    activity = same.value
+    found = [Taught(activity, None, frozenset())]
+    for number, version in enumerate(activity.versions):
+        changes = _changes(version)
+        found.append(Taught(msgspec.structs.replace(activity, **changes), number, frozenset(changes)))
+    return tuple(found)
 
 
 def _changes(version: Version) -> dict[str, object]:

@@ -24,7 +24,7 @@ Passes:
 from collections.abc import Iterator
 
 from lessonkit.outcomes.look_up import elementary_grades
-from lessonkit.records.activity import Activity
+from lessonkit.records.activity import Activity, LookFor
 from lessonkit.records.library import Library
 from lessonkit.records.record import Record
 from lessonkit.rules.rule import Context, Fault, Rule
@@ -40,19 +40,28 @@ def check(record: Record, context: Context) -> Iterator[Fault]:
     A version with criteria of its own needs one only for the outcomes of its grades.
     """
     assert isinstance(record, Activity)
+    looked_for = {grade: {one.outcome for one in _looked_for(record, grade)} for grade in record.grades.grades}
     for framework, codes in record.outcomes.items():
         for code, ways in codes.items():
             if "assessed" not in ways:
                 continue
-            for place in _places(record, framework, code, context.library):
+            for place in _places(record, framework, code, context.library, looked_for):
                 says = f"{code} is assessed here, but look_for has no criterion for it."
                 yield Fault(place, says, "Add one to look_for.", True)
 
 
-def _places(record: Activity, framework: str, code: str, library: Library) -> list[FieldPath]:
+def _looked_for(record: Activity, grade: str) -> tuple[LookFor, ...]:
+    """Return the criteria that hold for a grade."""
+    version = record.version_for(grade)
+    return record.look_for if version is None or version.look_for is None else version.look_for
+
+
+def _places(
+    record: Activity, framework: str, code: str, library: Library, looked_for: dict[str, set[str]]
+) -> list[FieldPath]:
     """Return where a code lacks its criterion; a code that is not known to be for some grade needs one anywhere."""
     own = record.grades.grades
-    lacking = [grade for grade in own if code not in {entry.outcome for entry in record.for_grade(grade).look_for}]
+    lacking = [grade for grade in own if code not in looked_for[grade]]
     known = library.frameworks[framework].by_code.get(code) if framework in library.frameworks else None
     grades = [grade for grade in own if known is not None and grade in elementary_grades(known)]
     field: FieldPath = ("outcomes", framework, code)

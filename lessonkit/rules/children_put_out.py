@@ -48,16 +48,20 @@ _NOBODY: Final = re.compile(
 )
 _SENTENCE: Final = re.compile(r"(?<=[.!?])\s+|\n+")
 
-_SIGNS: Final = ("eliminat", "out", "last")
-"""One of these stands in every sentence that puts children out; looking for them is quick."""
+_SIGNS: Final = (
+    *("eliminat", "knock out", "knocks out", "knocked out", "sit out", "sits out", "sitting out"),
+    *("last one", "last child", "last player", "last pair", "last team", "is out", "are out"),
+)
+"""One of these stands in all steps that put children out; looking for them is quick."""
 
 
 def check(record: Record, _context: Context) -> Iterator[Fault]:
     """Yield a fault for the first sentence that puts children out, where nothing in the steps brings them back."""
     assert isinstance(record, Activity)
+    whole = " ".join(record.steps.lower().split())
+    if not any(sign in whole for sign in _SIGNS):
+        return
     for sentence in _SENTENCE.split(record.steps):
-        if not any(sign in sentence.lower() for sign in _SIGNS):
-            continue
         found = _OUT.search(sentence) or _WHO_IS_OUT.search(sentence)
         if found and not _NOBODY.search(sentence):
             if not _BACK.search(record.steps):

@@ -1,7 +1,8 @@
 """The outcome codes that a record names, each with its framework and place."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from functools import lru_cache
+from typing import NamedTuple
 
 from lessonkit.records.activity import Activity
 from lessonkit.records.framework import Framework
@@ -9,11 +10,11 @@ from lessonkit.records.library import Library
 from lessonkit.records.plan import Plan
 from lessonkit.records.record import Record
 from lessonkit.records.unit import Unit
+from lessonkit.rules.same import Same
 from lessonkit.source.location import FieldPath
 
 
-@dataclass(frozen=True, slots=True)
-class NamedCode:
+class NamedCode(NamedTuple):
     """A code as written, the framework it stands under, and its place; ``on_key`` where it is a field's name."""
 
     framework: Framework
@@ -22,11 +23,21 @@ class NamedCode:
     on_key: bool = False
 
 
-def codes_of(record: Record, library: Library) -> Iterator[NamedCode]:
-    """Give the codes of an activity's outcomes, a unit's aims, or what a plan assesses.
+def codes_of(record: Record, library: Library) -> tuple[NamedCode, ...]:
+    """Return the codes of an activity's outcomes, a unit's aims, or what a plan assesses.
 
     Codes under an unknown framework are left out.
     """
+    return _known(Same(record), Same(library))
+
+
+@lru_cache(maxsize=2)
+def _known(record: Same[Record], library: Same[Library]) -> tuple[NamedCode, ...]:
+    """Return the codes of a record; many rules ask for those of one record in turn."""
+    return tuple(_codes(record.value, library.value))
+
+
+def _codes(record: Record, library: Library) -> Iterator[NamedCode]:
     match record:
         case Activity():
             for name, codes in record.outcomes.items():

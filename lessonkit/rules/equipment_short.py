@@ -59,9 +59,10 @@ def _asked_for(unit: Unit, library: Library) -> dict[str, FieldPath]:
 
 
 def _others(unit: Unit, library: Library, school_class: SchoolClass, asked: dict[str, FieldPath]) -> Iterator[Activity]:
+    skills = set(unit.skills)
     for name in sorted(library.activities):
         activity = library.activities[name]
-        trains = any(place.skill in unit.skills for place in activity.skills)
+        trains = not skills.isdisjoint([place.skill for place in activity.skills])
         if trains and name not in asked and name not in unit.exclude and school_class.grade in activity.grades:
             yield activity
 

@@ -51,7 +51,7 @@ def check(record: Record, context: Context) -> Iterator[Fault]:
 
 
 def _cures(activity: Activity, library: Library) -> str:
-    """Say what shortens the line and what it costs, for the largest class it may be taught to, or for one full group."""
+    """Say what shortens the line and at what cost, for the largest class of its grades, or for one full group."""
     classes = [
         school_class.children
         for school in library.schools.values()

@@ -1,7 +1,7 @@
 """Every name in a record that must lead to another record."""
 
 from collections.abc import Collection, Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from lessonkit.records.activity import Activity, Need, SkillStep
 from lessonkit.records.equipment import Catalogue
@@ -14,8 +14,7 @@ from lessonkit.records.year import Year, YearMap
 from lessonkit.source.location import FieldPath
 
 
-@dataclass(frozen=True, slots=True)
-class Reference:
+class Reference(NamedTuple):
     """A name, where it stands, what it names, and the names that there are."""
 
     field: FieldPath

@@ -1,6 +1,7 @@
 """Run every rule over a library and place what they find."""
 
 from collections.abc import Iterator
+from functools import lru_cache
 from types import ModuleType
 
 from lessonkit.loading.folder import Loaded
@@ -23,10 +24,15 @@ def run_rules(loaded: Loaded, rules: tuple[ModuleType, ...] = RULES) -> tuple[Fi
 
 def _of_record(record: Record, context: Context, rules: tuple[ModuleType, ...]) -> Iterator[Finding]:
     """Give what the rules find in one record. A record's own exceptions to a rule would be taken out here."""
-    for module in rules:
-        if isinstance(record, module.RULE.kinds):
-            for fault in module.check(record, context):
-                yield _finding(module, record, fault)
+    for module in _for_kind(type(record), rules):
+        for fault in module.check(record, context):
+            yield _finding(module, record, fault)
+
+
+@lru_cache(maxsize=32)
+def _for_kind(kind: type[Record], rules: tuple[ModuleType, ...]) -> tuple[ModuleType, ...]:
+    """Return the rules that look at a kind of record."""
+    return tuple(module for module in rules if issubclass(kind, module.RULE.kinds))
 
 
 def _finding(module: ModuleType, record: Record, fault: Fault) -> Finding:
