@@ -102,9 +102,9 @@ def _draw(answer: "FloorAnswer", lengths: "Lengths", target: Path) -> None:
     scene = areas_scene(answer.layout, lengths)
     match target.suffix.lower():
         case ".svg":
-            from lessonkit.writers.svg import write_scene
+            from lessonkit.writers.svg import picture_file
 
-            write_whole(target, write_scene(scene, describe(scene)))
+            write_whole(target, picture_file(scene, describe(scene)))
         case ".png":
             from lessonkit.writers.png import NoPicturesError, write_png
 

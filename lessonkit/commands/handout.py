@@ -21,9 +21,9 @@ def add_handout_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def write_handouts(args: argparse.Namespace, make: "Callable[[], Document]", terminal: Terminal) -> None:
-    """Write the pages that were asked for, as ``make`` makes them; they carry no date, so that the same question has the
-    same page.
+    """Write the pages that were asked for, as ``make`` makes them.
 
+    They carry no date, so that the same question has the same page.
     A file of that name which this program did not write, or which was changed since, is kept and the new page written
     beside it. Raises CannotRunError where the disk refuses.
     """

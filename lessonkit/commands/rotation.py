@@ -138,11 +138,11 @@ def _sheet(plan: "Rotation", says: tuple[str, ...]) -> "Document":
 
 def _map(plan: "Rotation", *, arrows: bool) -> bytes:
     from lessonkit.document.rotation_map import rotation_map
-    from lessonkit.writers.svg import write_scene
+    from lessonkit.writers.svg import picture_file
 
     beginning = tuple(plan.at(station, 0) for station in range(1, plan.stations + 1))
     begins = "; ".join(
         f"station {station}: {', '.join(f'squad {squad}' for squad in squads) or 'nobody'}"
         for station, squads in enumerate(beginning, 1)
     )
-    return write_scene(rotation_map(beginning, arrows=arrows), f"Map of stations and who begins there. {begins}.")
+    return picture_file(rotation_map(beginning, arrows=arrows), f"Map of stations and who begins there. {begins}.")

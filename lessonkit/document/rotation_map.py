@@ -1,10 +1,13 @@
-"""A map of stations in two rows, which squads begin where, and the way round; not to scale, for the gym wall."""
+"""Maps for the gym wall, not to scale: stations with the way round, or courts, in two rows, and who begins where."""
 
 from lessonkit.document.scene import Area, Label, LegendKind, Scene, Shape, Way
 
 _WIDTH = 5.0
 _DEPTH = 3.0
 _GAP = 2.0
+_ACROSS = 4
+"""Courts side by side at the most."""
+_BETWEEN = 0.5
 Point = tuple[float, float]
 
 
@@ -26,6 +29,20 @@ def rotation_map(beginning: tuple[tuple[int, ...], ...], *, arrows: bool) -> Sce
     width = max(x for x, _ in corners) + _WIDTH + _GAP / 2
     depth = max(y for _, y in corners) + _DEPTH + _GAP / 2
     return Scene(width, depth, tuple(shapes), tuple(legend))
+
+
+def court_map(begin: tuple[str, ...]) -> Scene:
+    """Draw as many courts as ``begin`` has entries, in rows from the top, each with the words that say who begins."""
+    across = min(_ACROSS, max(2, len(begin)))
+    down = -(-len(begin) // across)
+    step_x, step_y = _WIDTH + _BETWEEN, _DEPTH + _BETWEEN
+    shapes: list[Shape] = []
+    for number, words in enumerate(begin):
+        x, y = _BETWEEN / 2 + number % across * step_x, _BETWEEN / 2 + (down - 1 - number // across) * step_y
+        shapes.append(Area(x, y, _WIDTH, _DEPTH, "group", f"court {number + 1}"))
+        shapes.append(Label(x + _WIDTH / 2, y + _DEPTH * 0.7, f"Court {number + 1}"))
+        shapes.append(Label(x + _WIDTH / 2, y + _DEPTH * 0.36, words, "large"))
+    return Scene(across * step_x, down * step_y, tuple(shapes), (("group", "court, and who begins there"),))
 
 
 def _begins(squads: tuple[int, ...]) -> str:

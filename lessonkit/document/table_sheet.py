@@ -13,24 +13,30 @@ def table_sheet(
     rows: Sequence[Sequence[str]],
     *,
     shares: Sequence[float] | None = None,
+    further: Sequence[tuple[Sequence[str], Sequence[Sequence[str]]]] = (),
     paper: str = "letter",
 ) -> Document:
     """Return the page, which carries no date; ``shares`` are the widths of the columns in proportion.
 
-    A table of more than seven columns is laid across the page.
+    ``further`` are more tables (header and rows) below the first. A table of more than seven columns is laid across
+    the page.
     """
-    table = Table(
+    blocks: tuple[Block, ...] = (
+        Heading(1, text(title)),
+        *(Paragraph(text(sentence), Role.BODY) for sentence in says),
+        _table(title, header, rows, shares),
+        *(_table(f"{title}: {words[0]}", words, below, None) for words, below in further),
+    )
+    return Document(title, title, "", title, "", blocks, paper=paper, landscape=len(header) > 7)
+
+
+def _table(title: str, header: Sequence[str], rows: Sequence[Sequence[str]], shares: Sequence[float] | None) -> Table:
+    return Table(
         (tuple(map(words_cell, header)), *((strong_cell(row[0]), *map(words_cell, row[1:])) for row in rows)),
         tuple(shares or _shares(header, rows)),
         title,
         row_header=True,
     )
-    blocks: tuple[Block, ...] = (
-        Heading(1, text(title)),
-        *(Paragraph(text(sentence), Role.BODY) for sentence in says),
-        table,
-    )
-    return Document(title, title, "", title, "", blocks, paper=paper, landscape=len(header) > 7)
 
 
 def _shares(header: Sequence[str], rows: Sequence[Sequence[str]]) -> list[float]:

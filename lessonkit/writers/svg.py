@@ -9,6 +9,7 @@ from typing import assert_never
 from lessonkit.document.scene import Area, Label, Scene, Segment, Shape, Symbol, Way
 from lessonkit.writers.forms import AREAS, FORMS, LABEL_POINTS, LINES, PATHS, Form, half_size
 from lessonkit.writers.letters import words_width
+from lessonkit.writers.seal import OPEN_SEAL, sealed
 from lessonkit.writers.settle import settle
 from lessonkit.writers.signs import Sign, signs
 from lessonkit.writers.svg_marks import XY, arrow, letters, number, outline, rectangle
@@ -38,6 +39,12 @@ class _Page:
     def floor(self) -> float:
         """The height of the floor with its margins."""
         return self.scene.depth * self.scale + 2 * PAD
+
+
+def picture_file(scene: Scene, says: str) -> bytes:
+    """Return the picture as a file of its own, sealed so that one that was changed by hand is known."""
+    drawn = write_scene(scene, says).removesuffix(b"\n").removesuffix(b"</svg>")
+    return sealed(drawn + f"<!-- lessonkit-seal:{OPEN_SEAL} --></svg>\n".encode())
 
 
 def write_scene(scene: Scene, says: str, width: float = 504.0) -> bytes:

@@ -39,5 +39,5 @@ FORMATS: dict[str, Format] = {
 }
 """Formats by the name that a teacher chooses."""
 
-MEETINGS: dict[str, Meet] = {".docx": meet_word, ".html": meet_text, ".ics": meet_text}
+MEETINGS: dict[str, Meet] = {".docx": meet_word, ".html": meet_text, ".ics": meet_text, ".svg": meet_text}
 """By the ending of a file, who tells whether it was edited since it was exported."""

@@ -37,7 +37,8 @@ def test_a_class_makes_up_teams(capsys: pytest.CaptureFixture[str]) -> None:
     code, said = run(capsys, "--children", "25", "--side", "3", "--game", "3:30")
 
     assert 0 == code
-    assert "One team of four and seven teams of three, three against three;" in said
+    assert "One team of four and seven teams of three, three against three." in said
+    assert "In a team of four: three of four play, one child changes in after each spell: each child plays 75 %" in said
     assert "Seven rounds of 3 min 30 s and 1 min to change: 30 min 30 s in all." in said
 
 
@@ -54,6 +55,12 @@ def test_minutes_cut_a_plan_short_and_say_so(capsys: pytest.CaptureFixture[str])
     ("words", "says"),
     [
         ((), "say how many teams there are"),
+        (("--teams", "6", "--squad", "5"), "--squad and --spell need --children and --side."),
+        (("--children", "12", "--side", "3", "--spell", "2"), "--spell is for teams of more children than play"),
+        (("--children", "16", "--side", "3", "--spell", "9"), "a spell of 9 min does not fit into a game of 4 min."),
+        (("--teams", "6", "--most-wins", "2"), "--most-wins is for --challenge stay-on."),
+        (("--teams", "6", "--challenge", "stay-on"), "add --courts 2, for instance."),
+        (("--teams", "3", "--courts", "2", "--challenge", "stay-on"), "3 teams fill one court; give --courts 1"),
         (("--teams", "0"), "--teams 0: the number of teams must be a whole number from 2 to 40."),
         (("--teams", "1"), "--teams 1: the number of teams must be a whole number from 2 to 40."),
         (("--teams", "-3"), "--teams -3: the number of teams must be a whole number from 2 to 40."),
@@ -108,3 +115,39 @@ def test_a_page_that_was_changed_is_kept(tmp_path: Path, capsys: pytest.CaptureF
     assert 0 == code
     assert "my own page" == target.read_text("utf-8")
     assert "games.new.html" in said
+
+
+def test_squads_of_six_take_turns_three_at_a_time(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    """Squads of six to eight playing three a side rotate after a score (common practice, no source); half play."""
+    svg = tmp_path / "courts.svg"
+    code, said = run(capsys, "--children", "24", "--side", "3", "--squad", "6", "--svg", str(svg))
+
+    assert 0 == code
+    assert "Four teams of six, three against three. A spell ends with a score." in said
+    assert "each child plays 50 % of the time and sits out one spell at the most" in said
+    assert "1 1, 2 and 3 4, 5 and 6 2 4, 5 and 6 1, 2 and 3" in said
+    assert all(f"Court {court}" in svg.read_text("utf-8") for court in (1, 2))
+
+
+def test_challenge_courts_say_who_waits(capsys: pytest.CaptureFixture[str]) -> None:
+    """Ten sides on three courts are four, three and three; two of s sides play at a time, so 2 / s of the games."""
+    code, said = run(capsys, "--teams", "10", "--courts", "3", "--challenge", "two-out")
+
+    assert 0 == code
+    assert "Four sides on a court: a side plays 50 % of the games on average, whatever the score" in said
+    assert "Three sides on a court: a side plays 67 % of the games on average, whatever the score" in said
+    assert "3 3 67 % 67 % 67 % one game" in said
+
+
+def test_a_map_is_written_anew_unless_it_was_changed(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    """A map as it was written makes room for the next; one that somebody changed stays, the next beside it."""
+    svg = tmp_path / "courts.svg"
+    for teams in ("4", "6"):
+        run(capsys, "--teams", teams, "--svg", str(svg))
+    drawn = svg.read_text("utf-8")
+    svg.write_text(drawn.replace("Court 1", "Stage"), "utf-8")
+    run(capsys, "--teams", "4", "--svg", str(svg))
+
+    assert "Court 3" in drawn
+    assert "Stage" in svg.read_text("utf-8")
+    assert "Court 2" in (tmp_path / "courts.new.svg").read_text("utf-8")
