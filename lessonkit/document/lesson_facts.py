@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from lessonkit.logistics.activity_time import Cut, active_minutes
+from lessonkit.logistics.activity_time import active_minutes
 from lessonkit.logistics.equipment import needed
 from lessonkit.logistics.groups import Grouping, group
 from lessonkit.outcomes.look_up import elementary_grades
@@ -11,7 +11,7 @@ from lessonkit.records.activity import Activity, How, LookFor, Version
 from lessonkit.records.framework import Framework, Outcome
 from lessonkit.records.library import Library
 from lessonkit.records.plan import Lesson, Plan, Slot
-from lessonkit.records.school import School, SchoolClass, Space
+from lessonkit.records.school import Cut, School, SchoolClass, Space
 from lessonkit.records.skill import Skill
 from lessonkit.records.unit import Unit
 
@@ -49,7 +49,8 @@ class Target:
 class LessonFacts:
     """A lesson worked out for its class.
 
-    ``moving`` is how many minutes an average child moves, ``brisk`` how many of them at a moderate effort or above.
+    ``moving`` is how many minutes an average child moves, ``brisk`` how many of them at
+    the effort that its school counts as active, moderate where it says nothing.
     """
 
     lesson: Lesson
@@ -115,7 +116,7 @@ def _lesson_facts(
         equipment=_equipment(slots),
         targets=_targets(slots, unit, outcomes, school_class.grade),
         moving=_active(slots, school_class.children, "any-movement"),
-        brisk=_active(slots, school_class.children, "moderate"),
+        brisk=_active(slots, school_class.children, school.active_from),
     )
 
 

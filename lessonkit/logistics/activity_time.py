@@ -7,14 +7,13 @@ gets.
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from math import ceil
-from typing import Final, Literal
+from typing import Final
 
 from lessonkit.logistics.groups import Grouping, group
 from lessonkit.logistics.words import number, opened, percent
 from lessonkit.records.activity import Activity, Effort
+from lessonkit.records.school import Cut
 
-Cut = Literal["moderate", "vigorous", "any-movement"]
-"""From which effort on a minute counts: sources differ (walking counts under one rule, not under another)."""
 DEFAULT_CUT: Final[Cut] = "moderate"
 
 _COUNTS: Final[dict[Cut, frozenset[Effort]]] = {
@@ -132,15 +131,16 @@ def at_once_in_area(children: int, most: int = 6, beyond: int = 2) -> int:
 
 
 def _moving_at_once(activity: Activity, grouping: Grouping) -> int:
-    at_once = activity.organisation.at_once
-    if at_once is None:
-        return sum(grouping.sizes)
-    return sum(min(size, at_once) for size in grouping.sizes)
+    return sum(min(size, _at_once(activity, size)) for size in grouping.sizes)
+
+
+def _at_once(activity: Activity, size: int) -> int:
+    """Return how many of a group move at once: no more than its record lets, nor than its floor holds."""
+    limits = (activity.organisation.at_once, activity.floor.most_children)
+    return min(limit for limit in (*limits, size) if limit is not None)
 
 
 def _turns_to_wait(activity: Activity, size: int) -> int:
     """Return the whole turns that pass, at the longest, between two turns of a child in a group of ``size``."""
-    at_once = activity.organisation.at_once
-    if at_once is None or size <= at_once:
-        return 0
+    at_once = _at_once(activity, size)
     return ceil((size - at_once) / at_once)

@@ -9,6 +9,8 @@ from lessonkit.records.record import Part, Record
 
 Day = Literal["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"]
 Side = Literal["left", "right", "near", "far"]
+Cut = Literal["moderate", "vigorous", "any-movement"]
+"""From which effort on a minute counts as active: sources differ (walking counts under one rule, not under another)."""
 
 
 class Door(Part, frozen=True, kw_only=True):
@@ -98,10 +100,14 @@ class Calendar(Part, frozen=True, kw_only=True):
 
 
 class School(Record, frozen=True, kw_only=True, dict=True):
-    """A school. ``routines`` are the standing rules of its gym, for substitutes."""
+    """A school. ``routines`` are the standing rules of its gym, for substitutes.
+
+    ``lengths`` is how pages show lengths, ``active_from`` from which effort on they count a minute as active.
+    """
 
     time_zone: str
     lengths: Literal["metres", "feet"] = "metres"
+    active_from: Cut = "moderate"
     paper: Literal["letter", "a4"] = "letter"
     spaces: tuple[Space, ...]
     equipment: tuple[Owned, ...]
