@@ -130,7 +130,7 @@ def _report(form: str, findings: "Sequence[Finding]", paths: tuple[str, ...], te
         case "sarif":
             from lessonkit.reports.sarif import write_sarif
 
-            return write_sarif(findings, __version__)
+            return write_sarif(findings, __version__, _pages(findings))
         case "junit":
             from lessonkit.reports.junit import write_junit
 
@@ -153,16 +153,12 @@ def _lies_in(path: str, folder: Path) -> bool:
 
 def _explain(name: str, terminal: Terminal) -> int:
     from lessonkit.loading.codes import CODES
-    from lessonkit.loading.pages import explain as explain_loading
     from lessonkit.planning.codes import PLAN_CODES
-    from lessonkit.planning.pages import explain as explain_planning
     from lessonkit.rules.registry import RULES
-    from lessonkit.rules.run import explain as explain_rule
     from lessonkit.rules.silence import CODES_OF_SILENCE
-    from lessonkit.rules.silence import explain as explain_silence
     from lessonkit.source.closest import closest
 
-    page = explain_rule(name) or explain_loading(name) or explain_silence(name) or explain_planning(name)
+    page = _page(name)
     if page is None:
         names = [
             code.name for code in (*CODES, *CODES_OF_SILENCE, *PLAN_CODES, *(module.RULE.code for module in RULES))
@@ -172,3 +168,23 @@ def _explain(name: str, terminal: Terminal) -> int:
         raise CannotRunError(f"there is no page for {name!r}. {ending}")
     terminal.line(page)
     return 0
+
+
+def _page(name: str) -> str | None:
+    """Return the page of a kind of finding by its name or number, headed by both; None where there is none."""
+    from lessonkit.loading.pages import explain as explain_loading
+    from lessonkit.planning.pages import explain as explain_planning
+    from lessonkit.rules.run import explain as explain_rule
+    from lessonkit.rules.silence import explain as explain_silence
+
+    return explain_rule(name) or explain_loading(name) or explain_silence(name) or explain_planning(name)
+
+
+def _pages(findings: "Sequence[Finding]") -> dict[str, str]:
+    """Return the pages, without their headings, of the kinds of finding that there are, by number."""
+    pages = {}
+    for number in sorted({finding.code.number for finding in findings}):
+        _, _, page = (_page(number) or "").partition("\n\n")
+        if page:
+            pages[number] = page
+    return pages

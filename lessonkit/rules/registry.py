@@ -11,9 +11,12 @@ from lessonkit.rules import (
     birth_date_written,
     builds_on_in_circle,
     builds_on_later_step,
+    caution_missing,
     challenge_missing,
+    challenge_reversed,
     child_named,
     children_put_out,
+    criterion_unseen,
     criterion_without_outcome,
     cue_missing,
     cue_too_long,
@@ -21,7 +24,9 @@ from lessonkit.rules import (
     drawing_outside_floor,
     equipment_not_for_grade,
     equipment_short,
+    floor_too_small,
     group_incomplete,
+    hard_to_read,
     id_twice,
     inclusion_missing,
     lesson_outside_unit,
@@ -32,10 +37,12 @@ from lessonkit.rules import (
     outcome_code_wrong,
     outcome_not_active,
     outcome_outside_grades,
+    parts_cannot_fill,
     plan_not_for_unit,
     question_missing,
     reference_unknown,
     setup_too_long,
+    stand_in_missing,
     step_without_activity,
     stop_signal_missing,
     too_many_cues,
@@ -43,6 +50,7 @@ from lessonkit.rules import (
     unit_length_unclear,
     version_outside_grades,
     waiting_unsaid,
+    weather_unsaid,
 )
 
 RULES: tuple[ModuleType, ...] = (
@@ -60,6 +68,7 @@ RULES: tuple[ModuleType, ...] = (
     # Time
     minutes_out_of_order,
     setup_too_long,
+    parts_cannot_fill,
     # Organisation
     uneven_unsaid,
     group_incomplete,
@@ -72,6 +81,11 @@ RULES: tuple[ModuleType, ...] = (
     stop_signal_missing,
     equipment_not_for_grade,
     equipment_short,
+    stand_in_missing,
+    # Safety and floor
+    caution_missing,
+    weather_unsaid,
+    floor_too_small,
     # Teaching
     cue_too_long,
     challenge_missing,
@@ -79,6 +93,9 @@ RULES: tuple[ModuleType, ...] = (
     cue_missing,
     too_many_cues,
     inclusion_missing,
+    challenge_reversed,
+    criterion_unseen,
+    hard_to_read,
     # Progression
     builds_on_in_circle,
     builds_on_later_step,

@@ -8,9 +8,9 @@ from lessonkit.commands.sheets import SHEETS, missing_says, sheet_documents
 from lessonkit.document.family_letter import filled_in, letter_document
 from lessonkit.document.model import Heading, ListBlock, Paragraph, plain
 from lessonkit.document.substitute_sheet import share_steps, substitute_document
+from lessonkit.logistics.reading_level import grade, grade_level, sentences_of
 from lessonkit.writers.word.writer import pages, write
 from tests.document.printed import walk
-from tests.document.reading_level import grade, grade_level, sentences_of
 from tests.document.sheet_plans import plan_facts, with_unit
 from tests.writers.word.word_parts import parts, schema_faults
 

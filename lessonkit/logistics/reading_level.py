@@ -6,19 +6,21 @@ Readability Formulas for Navy Enlisted Personnel, Research Branch Report 8-75, 1
 """
 
 import re
+from collections.abc import Sequence
+from functools import lru_cache
 
 _WORD = re.compile(r"[A-Za-z]+(?:['\u2019-][A-Za-z]+)*")
 _SENTENCE_END = re.compile(r"[.!?:]+[\"\u201d)*]*(?=\s|$)")
 
 
-def grade_level(sentences: list[str]) -> float:
-    """Return the school grade whose readers understand a text, given as sentences."""
+def grade_level(sentences: Sequence[str]) -> float:
+    """Return the school grade (K is 0) whose readers understand a text, given as sentences with some words in them."""
     words = [word for sentence in sentences for word in _WORD.findall(sentence)]
     return grade(len(words), len(sentences), sum(syllables(word) for word in words))
 
 
 def grade(words: int, sentences: int, syllables_: int) -> float:
-    """Return the grade for the three counts."""
+    """Return the grade for the three counts, of which words and sentences are 1 or more."""
     return 0.39 * words / sentences + 11.8 * syllables_ / words - 15.59
 
 
@@ -29,6 +31,7 @@ def sentences_of(paragraph: str) -> list[str]:
     return [piece for piece in pieces if _WORD.search(piece)]
 
 
+@lru_cache(maxsize=20_000)
 def syllables(word: str) -> int:
     """Count the syllables of an English word: its groups of vowels, a silent e at its end not counted."""
     word = re.sub(r"[^a-z]", "", word.lower())
