@@ -22,6 +22,7 @@ COMMANDS = (
     "replan",
     "year",
     "export",
+    "revise",
     "show",
     "find",
     "new",

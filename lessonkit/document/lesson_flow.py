@@ -1,7 +1,9 @@
 """The minute-by-minute table of a lesson."""
 
 from collections.abc import Iterator
+from typing import NamedTuple
 
+from lessonkit.document.keys import activity_key, joint_key, leaf_keyed, slot_key
 from lessonkit.document.lesson_facts import LessonFacts, SlotFacts
 from lessonkit.document.model import Block, Cell, Inline, Paragraph, Role, Table, Text, text
 from lessonkit.document.pieces import EN_DASH, NO_BREAK, cell, inline, labelled, markdown, words_cell
@@ -17,8 +19,14 @@ PART_NAMES: dict[LessonPart, str] = {
 """The parts of a lesson as a page names them."""
 
 _MAIN_PARTS = ("skill", "practice", "game")
-Remark = tuple[str, str]
-"""A label and what is said."""
+
+
+class Remark(NamedTuple):
+    """A label, what is said, and the record fields of both."""
+
+    label: str
+    said: str
+    fields: tuple[str, ...] = ()
 
 
 def flow_table(lesson: LessonFacts, remarks: int) -> Table:
@@ -27,47 +35,66 @@ def flow_table(lesson: LessonFacts, remarks: int) -> Table:
     ``remarks`` is the most for an activity of a main part beyond what must be said.
     """
     header = (words_cell("Minutes"), words_cell("What happens, what to say, how to change it"))
-    rows = tuple((_clock(slot), cell(*_what(slot), *_remarks(slot, remarks))) for slot in lesson.slots)
+    number = lesson.lesson.lesson
+    rows = tuple(
+        (_clock(slot, number, place), cell(*_what(slot), *_remarks(slot, remarks)))
+        for place, slot in enumerate(lesson.slots)
+    )
     return Table((header, *rows), (8.5, 91.5), "The lesson minute by minute", row_header=True)
 
 
-def _clock(facts: SlotFacts) -> Cell:
-    shown = [Paragraph(text(f"{facts.starts}{EN_DASH}{facts.ends}"))]
+def _clock(facts: SlotFacts, lesson: int, place: int) -> Cell:
+    clock = text(f"{facts.starts}{EN_DASH}{facts.ends}")
+    shown = [Paragraph(clock, key=slot_key(lesson, place, "minutes"))]
     shown.append(Paragraph(text(PART_NAMES[facts.slot.part].lower()), Role.SMALL))
     if facts.slot.setup:
-        shown.append(Paragraph(text(f"set-up {facts.slot.setup}{NO_BREAK}min"), Role.SMALL))
+        words = text(f"set-up {facts.slot.setup}{NO_BREAK}min")
+        shown.append(Paragraph(words, Role.SMALL, slot_key(lesson, place, "setup")))
     return cell(*shown)
 
 
 def _what(facts: SlotFacts) -> tuple[Block, ...]:
     activity = facts.activity
-    blocks: list[Block] = [Paragraph(labelled(activity.title, _groups(facts)))]
+    own = activity.id
+    title = (activity_key(own, "title"), activity_key(own, "organisation", "uneven", "say"))
+    groups = _groups(facts)
+    blocks: list[Block] = [Paragraph(labelled(activity.title, groups), key=joint_key(title[: 1 + _says_uneven(facts)]))]
     if activity.cues:
-        blocks.append(Paragraph(inline(" \u00b7 ".join(activity.cues)), Role.CUE))
-    blocks.extend(markdown(activity.steps))
+        keys = joint_key(activity_key(own, "cues", place) for place in range(len(activity.cues)))
+        blocks.append(Paragraph(inline(CUE_MARK.join(activity.cues)), Role.CUE, keys))
+    blocks.extend(leaf_keyed(markdown(activity.steps), activity_key(own, "steps")))
     if activity.organisation.waiting:
-        blocks.append(Paragraph(labelled("Waiting:", activity.organisation.waiting)))
+        key = activity_key(own, "organisation", "waiting")
+        blocks.append(Paragraph(labelled("Waiting:", activity.organisation.waiting), key=key))
     return tuple(blocks)
 
 
+CUE_MARK = " \u00b7 "
+"""What stands between two cues."""
+
+
 def _groups(facts: SlotFacts) -> str:
-    organisation = facts.activity.organisation
-    says = facts.grouping.says
-    if organisation.uneven and len(set(facts.grouping.sizes)) + facts.grouping.rotating_in > 1:
-        says += f" {organisation.uneven.say}"
-    return says
+    uneven = facts.activity.organisation.uneven
+    return f"{facts.grouping.says} {uneven.say}" if uneven and _says_uneven(facts) else facts.grouping.says
+
+
+def _says_uneven(facts: SlotFacts) -> bool:
+    """Tell whether a page says what happens with the children left over."""
+    uneven = facts.activity.organisation.uneven
+    return uneven is not None and len(set(facts.grouping.sizes)) + facts.grouping.rotating_in > 1
 
 
 def _remarks(facts: SlotFacts, most: int) -> Iterator[Block]:
     """Say what must be said, and what helps most of the rest; the activity's card has it all."""
     if facts.slot.part not in _MAIN_PARTS:
         most = max(most - 2, 0)
-    lines: dict[int, dict[str, str]] = {}
-    for line, (label, said) in (*_needed(facts), *list(_offered(facts))[:most]):
-        words = lines.setdefault(line, {})
-        words[label] = f"{words[label]} {said}" if label in words else said
+    lines: dict[int, dict[str, list[Remark]]] = {}
+    for line, remark in (*_needed(facts), *list(_offered(facts))[:most]):
+        lines.setdefault(line, {}).setdefault(remark.label, []).append(remark)
     for line in sorted(lines):
-        yield Paragraph(_run_in(lines[line]))
+        said = {label: " ".join(remark.said for remark in remarks) for label, remarks in lines[line].items()}
+        fields = (field for remarks in lines[line].values() for remark in remarks for field in remark.fields)
+        yield Paragraph(_run_in(said), key=joint_key(fields))
 
 
 def _run_in(said: dict[str, str]) -> tuple[Inline, ...]:
@@ -81,25 +108,43 @@ _SPACE = (Text(" "),)
 
 def _needed(facts: SlotFacts) -> Iterator[tuple[int, Remark]]:
     """Yield what must not be left out, each with its line."""
-    activity = facts.activity
+    activity, own = facts.activity, facts.activity.id
     if facts.slot.assess:
-        yield 0, ("Check today:", f"{', '.join(facts.slot.assess)}.")
+        yield 0, Remark("Check today:", f"{', '.join(facts.slot.assess)}.")
     if activity.stop_signal:
-        yield 1, ("Stop:", activity.stop_signal)
-    for change in facts.version.changes if facts.version else ():
-        yield 2, ("This grade:", change)
+        yield 1, Remark("Stop:", activity.stop_signal, (activity_key(own, "stop_signal"),))
+    for place, change in enumerate(facts.version.changes if facts.version else ()):
+        yield 2, Remark("This grade:", change, (activity_key(own, "changes", place),))
 
 
 def _offered(facts: SlotFacts) -> Iterator[tuple[int, Remark]]:
     """Yield what may be left out, what helps most first, each with its line."""
     activity = facts.activity
-    measured = [("Beat your best:", f"{activity.measured.what}.")] if activity.measured else []
-    questions = [(f"Ask: {each.ask}", f"*Listen for:* {each.listen_for}") for each in activity.questions]
-    easier = [("Easier:", words) for words in activity.easier]
-    harder = [("Harder:", words) for words in activity.harder]
-    faults = [(f"{pair.see.rstrip('.')}:", f"\u201c{pair.say}\u201d") for pair in activity.see_say]
+    measured = [_measured(activity.id, activity.measured.what)] if activity.measured else []
+    questions = [
+        Remark(f"Ask: {each.ask}", f"*Listen for:* {each.listen_for}", _pair(activity.id, "questions", place))
+        for place, each in enumerate(activity.questions)
+    ]
+    easier, harder = (
+        [Remark(label, words, (activity_key(activity.id, field, place),)) for place, words in enumerate(listed)]
+        for label, field, listed in (("Easier:", "easier", activity.easier), ("Harder:", "harder", activity.harder))
+    )
+    faults = [
+        Remark(f"{pair.see.rstrip('.')}:", f"\u201c{pair.say}\u201d", _pair(activity.id, "see_say", place))
+        for place, pair in enumerate(activity.see_say)
+    ]
     columns = [(4, questions), (3, measured), (6, faults)]
     if facts.slot.part != "closing":
         columns = [(5, easier), (5, harder), *reversed(columns[:2]), columns[2]]
     for turn in range(3):
         yield from ((line, column[turn]) for line, column in columns if turn < len(column))
+
+
+def _measured(activity: str, what: str) -> Remark:
+    return Remark("Beat your best:", f"{what}.", (activity_key(activity, "measured", "what"),))
+
+
+def _pair(activity: str, field: str, place: int) -> tuple[str, str]:
+    """Return the keys of the two halves of a question and its answer, or of a fault and what to say."""
+    first, second = {"questions": ("ask", "listen_for"), "see_say": ("see", "say")}[field]
+    return activity_key(activity, field, place, first), activity_key(activity, field, place, second)

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from lessonkit.document.dates_in_words import day_in_words
 from lessonkit.document.detail import CountPages, Detail, Ready, fullest_detail
+from lessonkit.document.keys import activity_key, field_key
 from lessonkit.document.lesson_facts import LessonFacts, PlanFacts, Target
 from lessonkit.document.lesson_flow import flow_table
 from lessonkit.document.lesson_setup import setup_blocks
@@ -24,7 +25,8 @@ from lessonkit.document.model import (
     WritingSpace,
     text,
 )
-from lessonkit.document.pieces import EN_DASH, bullets, cell, words_cell
+from lessonkit.document.pieces import EN_DASH, cell, keyed_bullets, words_cell
+from lessonkit.records.activity import LookFor
 
 _SHEET = 2
 """A lesson shall print on the two pages of one sheet."""
@@ -99,7 +101,11 @@ def _head(facts: PlanFacts, lesson: LessonFacts, new_page: bool) -> tuple[Block,
     count = len(facts.lessons)
     return (
         *((PageBreak(),) if new_page else ()),
-        Paragraph(text(f"{facts.unit.title} {EN_DASH} lesson {plan.lesson} of {count}"), Role.KICKER),
+        Paragraph(
+            text(f"{facts.unit.title} {EN_DASH} lesson {plan.lesson} of {count}"),
+            Role.KICKER,
+            field_key("plan", facts.plan.id, "lessons", plan.lesson),
+        ),
         Heading(1, text(lesson.title), lesson_anchor(plan.lesson)),
         KeyValues(tuple((name, text(value)) for name, value in pairs)),
     )
@@ -110,7 +116,7 @@ def _targets(lesson: LessonFacts, ready: Ready, links: bool) -> tuple[Block, ...
     shown = tuple(target for target in lesson.targets if target.is_aim and target.look_for)
     others = tuple(target for target in lesson.targets if target not in shown)
     header = tuple(words_cell(words) for words in ("Outcome", "In a child's words", "What to look for"))
-    rows = tuple(_target_row(target, ready, links) for target in shown)
+    rows = tuple(_target_row(target, lesson, ready, links) for target in shown)
     blocks: list[Block] = [Heading(2, text("What we are learning"))]
     if rows:
         blocks.append(Table((header, *rows), (17, 38, 45), "Outcomes of this lesson", row_header=True))
@@ -130,8 +136,17 @@ def _code(code: str, links: bool) -> tuple[Inline, ...]:
     return (Link(text(code), f"#{code_anchor(code)}"),) if links else text(code)
 
 
-def _target_row(target: Target, ready: Ready, links: bool) -> tuple[Cell, ...]:
+def _target_row(target: Target, lesson: LessonFacts, ready: Ready, links: bool) -> tuple[Cell, ...]:
     code = cell(Paragraph(_code(target.code, links)), Paragraph(text(", ".join(target.ways)), Role.SMALL))
     shown = target.look_for[: ready.criteria]
-    says = dict.fromkeys(criterion.i_can for criterion in shown)
-    return (code, cell(*bullets(says)), cell(*bullets(criterion.criterion for criterion in shown)))
+    says = {criterion.i_can: _criterion_key(lesson, criterion, "i_can") for criterion in shown}
+    sees = {criterion.criterion: _criterion_key(lesson, criterion, "criterion") for criterion in shown}
+    return (code, cell(*keyed_bullets(says)), cell(*keyed_bullets(sees)))
+
+
+def _criterion_key(lesson: LessonFacts, criterion: LookFor, field: str) -> str | None:
+    """Return the key of a criterion in the first activity of a lesson that has it."""
+    for slot in lesson.slots:
+        if criterion in slot.activity.look_for:
+            return activity_key(slot.activity.id, "look_for", slot.activity.look_for.index(criterion), field)
+    return None

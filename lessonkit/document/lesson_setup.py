@@ -4,9 +4,10 @@ from collections.abc import Iterator
 
 from lessonkit.document.detail import Ready
 from lessonkit.document.floor_plan import describe, lesson_scene
+from lessonkit.document.keys import activity_key, joint_key
 from lessonkit.document.lesson_facts import LessonFacts, PlanFacts, SlotFacts
 from lessonkit.document.model import Block, Drawing, Heading, ListBlock, Paragraph, Strong, Table, text
-from lessonkit.document.pieces import NO_BREAK, cell, labelled, sentence, words_cell
+from lessonkit.document.pieces import NO_BREAK, cell, inline, labelled, sentence, words_cell
 
 _MAIN_PARTS = ("skill", "practice", "game")
 _KINDS = ("space", "task", "equipment", "people")
@@ -67,8 +68,12 @@ def _note(lesson: LessonFacts, item: str) -> str:
 
 def _safety(lesson: LessonFacts, ready: Ready) -> tuple[Block, ...]:
     """Give the first cautions of every activity, and the word on local rules once for all; the cards have the rest."""
-    cautions = dict.fromkeys(caution for slot in lesson.slots for caution in slot.activity.safety[: ready.cautions])
-    return (sentence(" ".join(cautions)), Paragraph((Strong(text(_POLICY)),)))
+    cautions: dict[str, str] = {}
+    for slot in lesson.slots:
+        for place, caution in enumerate(slot.activity.safety[: ready.cautions]):
+            cautions.setdefault(caution, activity_key(slot.activity.id, "safety", place))
+    said = Paragraph(inline(" ".join(cautions)), key=joint_key(cautions.values()))
+    return (said, Paragraph((Strong(text(_POLICY)),)))
 
 
 def _everyone(lesson: LessonFacts, ready: Ready) -> Iterator[Block]:
@@ -76,17 +81,27 @@ def _everyone(lesson: LessonFacts, ready: Ready) -> Iterator[Block]:
     mains = (main_slot(lesson), *(slot for slot in lesson.slots if slot.slot.part in _MAIN_PARTS))
     changes: list[Block] = []
     for kind in _KINDS:
-        found = dict.fromkeys(change for slot in mains for change in getattr(slot.activity.inclusion, kind))
+        found: dict[str, str] = {}
+        for slot in mains:
+            for place, change in enumerate(getattr(slot.activity.inclusion, kind)):
+                found.setdefault(change, activity_key(slot.activity.id, "inclusion", kind, place))
         if found and ready.inclusion:
-            changes.append(Paragraph(labelled(f"{kind.capitalize()}:", " ".join(list(found)[: ready.inclusion]))))
+            shown = list(found.items())[: ready.inclusion]
+            words = labelled(f"{kind.capitalize()}:", " ".join(change for change, _ in shown))
+            changes.append(Paragraph(words, key=joint_key(key for _, key in shown)))
     if changes:
         yield Heading(3, text("Everyone takes part"))
         yield from changes
 
 
 def _words(lesson: LessonFacts) -> tuple[Block, ...]:
-    words = dict.fromkeys((word.word, word.means) for slot in lesson.slots for word in slot.activity.words)
+    words: dict[tuple[str, str], tuple[str, str]] = {}
+    for slot in lesson.slots:
+        for place, word in enumerate(slot.activity.words):
+            keys = [activity_key(slot.activity.id, "words", place, part) for part in ("word", "means")]
+            words.setdefault((word.word, word.means), (keys[0], keys[1]))
     if not words:
         return ()
     spoken = "; ".join(f"*{word}*, {means}" for word, means in words)
-    return (Paragraph(labelled("Words to use:", f"{spoken}.")),)
+    key = joint_key(each for keys in words.values() for each in keys)
+    return (Paragraph(labelled("Words to use:", f"{spoken}."), key=key),)

@@ -57,6 +57,16 @@ def is_safe_target(target: str) -> bool:
     return _SAFE_TARGET.fullmatch(target) is not None
 
 
+def leaves(text: str) -> tuple[tuple[int, int, str], ...]:
+    """Return the paragraphs and headings of a Markdown text in their order.
+
+    Each has its first line (from 0), the line behind its last one, and its words as they are written there, without
+    what stands before them on the first line.
+    """
+    found = (token for token in _reader().parse(text) if token.type == "inline" and token.map is not None)
+    return tuple((token.map[0], token.map[1], token.content) for token in found if token.map is not None)
+
+
 @lru_cache(maxsize=1)
 def _reader() -> "MarkdownIt":
     from markdown_it import MarkdownIt

@@ -88,7 +88,7 @@ class Heading:
 
 @dataclass(frozen=True, slots=True)
 class Paragraph:
-    """A paragraph. ``key`` (letters, digits, underscore) marks the record field it came from."""
+    """A paragraph. ``key`` names the record fields that its words came from, as ``keys`` spells them."""
 
     content: tuple[Inline, ...]
     role: Role = Role.BODY

@@ -1,6 +1,6 @@
 """Small blocks that many pages share."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from functools import lru_cache
 
 from lessonkit.document.markdown import read_inline, read_markdown
@@ -33,6 +33,12 @@ def bullets(sentences: Iterable[str], role: Role = Role.BODY) -> tuple[Block, ..
     if len(items) < 2:
         return tuple(sentence(words, role) for words in items)
     return (ListBlock(tuple((sentence(words, role),) for words in items)),)
+
+
+def keyed_bullets(sentences: Mapping[str, str | None]) -> tuple[Block, ...]:
+    """Return sentences as ``bullets`` does, each with the key of the record field that it comes from."""
+    items = tuple(Paragraph(inline(words), key=key) for words, key in sentences.items())
+    return items if len(items) < 2 else (ListBlock(tuple((item,) for item in items)),)
 
 
 def cell(*blocks: Block, span: int = 1, shaded: bool = False) -> Cell:

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from difflib import SequenceMatcher
 from itertools import groupby
+from typing import Literal
 
 from lessonkit.writers.word.alignment import aligned
 from lessonkit.writers.word.content import Line
@@ -45,12 +46,19 @@ class Item:
         return self.line.kind, self.begins, self.line.words if self.line.kind != "part" else self.line.look
 
 
+Kind = Literal["words", "gone", "come", "look"]
+
+
 @dataclass(frozen=True, slots=True)
 class Change:
-    """One difference: where, what a teacher reads, and the lines themselves (None for what is not there)."""
+    """One difference: where, what a teacher reads, and the lines themselves (None for what is not there).
+
+    Of a row that came or went as a whole only the first line is given. ``how`` is what many changes have in common.
+    """
 
     place: Place
     says: str
+    kind: Kind
     old: Item | None = None
     new: Item | None = None
     how: str = ""
@@ -61,7 +69,11 @@ class Change:
 
 def changes(old: Sequence[Line], new: Sequence[Line]) -> tuple[Change, ...]:
     """Return what differs between two contents, in the order of the new one; nothing where only a program differs."""
-    before, after = items(old), items(new)
+    return item_changes(items(old), items(new))
+
+
+def item_changes(before: Sequence[Item], after: Sequence[Item]) -> tuple[Change, ...]:
+    """Return what differs between two contents whose lines have their places already."""
     pairs, blocks = aligned([item.key for item in before], [item.key for item in after])
     found: list[tuple[int, Change]] = []
     for one, other in pairs:
@@ -141,7 +153,7 @@ class _Places:
         return Item(item.line, item.place, item.table, item.row, item.begins, (*item.shapes, shape))
 
 
-def _block(old: list[Item], new: list[Item]) -> Iterator[Change]:
+def _block(old: Sequence[Item], new: Sequence[Item]) -> Iterator[Change]:
     """Tell reworded lines, then what is gone and what has come; a whole row counts once."""
     pairs = _reworded(old, new)
     for one, other in pairs:
@@ -149,8 +161,8 @@ def _block(old: list[Item], new: list[Item]) -> Iterator[Change]:
     taken, given = {one for one, _ in pairs}, {other for _, other in pairs}
     gone = [item for place, item in enumerate(old) if place not in taken]
     come = [item for place, item in enumerate(new) if place not in given]
-    yield from (Change(group[0].place, f"{what} was removed.", old=group[0]) for group, what in _named(gone))
-    yield from (Change(group[0].place, f"{what} was added.", new=group[0]) for group, what in _named(come))
+    yield from (Change(group[0].place, f"{what} was removed.", "gone", old=group[0]) for group, what in _named(gone))
+    yield from (Change(group[0].place, f"{what} was added.", "come", new=group[0]) for group, what in _named(come))
 
 
 def _named(found: list[Item]) -> Iterator[tuple[list[Item], str]]:
@@ -183,7 +195,7 @@ def _what(item: Item) -> str:
     return f"The line {shown(words)}" if words else "An empty line"
 
 
-def _reworded(old: list[Item], new: list[Item]) -> list[tuple[int, int]]:
+def _reworded(old: Sequence[Item], new: Sequence[Item]) -> list[tuple[int, int]]:
     """Pair lines that are versions of each other: by their hidden key, their place, or their words, order kept."""
     pairs: list[tuple[int, int]] = []
     start = 0
@@ -209,7 +221,7 @@ def _worth(old: Item, new: Item, trials: int) -> float:
         return 0.0
     if old.line.kind in ("section", "table", "drawing", "picture", "part"):
         return 0.9
-    if old.line.key or new.line.key:
+    if old.line.key and new.line.key:
         return 1.0 if old.line.key == new.line.key else 0.0
     if old.line.words == new.line.words:
         return 0.95
@@ -222,7 +234,7 @@ def _compare(old: Item, new: Item) -> Iterator[Change]:
     """Tell what differs between two versions of a line."""
     if old.line.words != new.line.words:
         before, after = _trimmed(old.line.words, new.line.words)
-        yield Change(old.place, f"{shown(before)} is now {shown(after)}.", old, new)
+        yield Change(old.place, f"{shown(before)} is now {shown(after)}.", "words", old, new)
     yield from _looks(old, new)
 
 
@@ -246,9 +258,11 @@ def _trimmed(old: str, new: str) -> tuple[str, str]:
 
 def _looks(old: Item, new: Item) -> Iterator[Change]:
     """Tell what differs in the look of two lines, and in the shapes of two drawings."""
-    for says in (*_structure(old, new), *look_says(old.line, new.line, _TWIPS), *mark_says(old.line, new.line)):
-        yield Change(old.place, says.sentence, old, new, says.how)
-    yield from (Change(old.place, says, old, new) for says in shape_says(old.shapes, new.shapes))
+    looks = list(look_says(old.line, new.line, _TWIPS))
+    styled = [says for says in looks if says.how.startswith("style")]
+    for says in (*_structure(old, new), *(styled or (*looks, *mark_says(old.line, new.line)))):
+        yield Change(old.place, says.sentence, "look", old, new, says.how)
+    yield from (Change(old.place, says, "look", old, new) for says in shape_says(old.shapes, new.shapes))
 
 
 def _structure(old: Item, new: Item) -> Iterator[Says]:

@@ -1,0 +1,105 @@
+"""``revise``: bring what was changed in a lesson plan in Word back into the records."""
+
+import argparse
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from lessonkit.commands.cannot import CannotRunError
+from lessonkit.commands.terminal import Terminal
+
+if TYPE_CHECKING:
+    from lessonkit.commands.edits import Outcome
+    from lessonkit.writers.word.content import Line
+    from lessonkit.writers.word.record_of_export import Exported
+
+NAME = "revise"
+HELP = "Bring changes made in a lesson plan in Word back into the records."
+EXAMPLES = (
+    ("lessonkit revise binder/my-plan/lesson-03.docx", "show what was changed, and what becomes of it"),
+    ("lessonkit revise binder/my-plan/lesson-03.docx my-school --write", "and write it into the records"),
+)
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the command's words and options."""
+    parser.add_argument("file", help="a lesson plan that lessonkit exported and you changed in Word")
+    parser.add_argument("folder", nargs="?", help="the folder of records (default: curriculum, or this folder)")
+    parser.add_argument("--write", action="store_true", help="write the changes into the records")
+
+
+def run(args: argparse.Namespace, terminal: Terminal) -> int:
+    """Show the changes of the records that a page asks for, and write them if asked.
+
+    Returns 0 if nothing was changed on the page or all that can be is written, 1 if something waits to be written.
+    """
+    from lessonkit.commands.curriculum import open_curriculum
+    from lessonkit.commands.edits import apply_edits
+    from lessonkit.commands.revising import NotALessonError, revise
+    from lessonkit.writers.word.changes import changes, sentences
+
+    exported, now = _open(args.file)
+    found = changes(exported.lines, now)
+    if not found:
+        terminal.line(f"Nothing was changed in {args.file} since it was exported.")
+        return 0
+    loaded = open_curriculum(args.folder, terminal)
+    try:
+        revision = revise(exported, now, loaded.library)
+    except NotALessonError as why:
+        for line in sentences(found):
+            terminal.line(line)
+        raise CannotRunError(f"{args.file} {why}.") from None
+    outcome = apply_edits(revision.edits)
+    _show(outcome, [*revision.left, *outcome.left], revision.looks, terminal)
+    return _finish(outcome, args.write, terminal)
+
+
+def _open(file: str) -> "tuple[Exported, tuple[Line, ...]]":
+    """Return what a file was exported with and what it says now. Raises CannotRunError for any other file."""
+    from lessonkit.writers.word.content import read_content
+    from lessonkit.writers.word.opening import UnsafeFileError, unpack
+    from lessonkit.writers.word.record_of_export import exported_content
+
+    try:
+        parts = unpack(Path(file).read_bytes())
+        exported = exported_content(parts)
+        now = read_content(parts)
+    except UnsafeFileError as fault:
+        raise CannotRunError(f"{file} {fault}.") from None
+    except OSError as fault:
+        raise CannotRunError(f"{file} could not be read: {fault.strerror or fault}.") from None
+    if exported is None:
+        raise CannotRunError(f"{file} does not bear the mark of an export, so nothing can be compared.")
+    return exported, now
+
+
+def _show(outcome: "Outcome", left: list[str], looks: int, terminal: Terminal) -> None:
+    for edit in outcome.made:
+        terminal.line(str(edit))
+    for repair in outcome.files:
+        terminal.line()
+        terminal.whole(repair.diff())
+    if looks:
+        what = "1 change" if looks == 1 else f"{looks} changes"
+        left = [*left, f"{what} of look, such as bold words or a wider column: records hold words, not their look."]
+    if left:
+        terminal.line()
+        terminal.line("What stays on the page:")
+        for line in dict.fromkeys(left):
+            terminal.line(f"  {line}")
+
+
+def _finish(outcome: "Outcome", write: bool, terminal: Terminal) -> int:
+    from lessonkit.commands.repair import write_repairs
+
+    if not outcome.files:
+        return 0
+    terminal.line()
+    if not write:
+        terminal.line("Nothing is written yet; add --write to change the records.")
+        return 1
+    write_repairs(outcome.files)
+    for repair in outcome.files:
+        terminal.line(f"Wrote {repair.path}")
+    terminal.line("Check the records now with: lessonkit check")
+    return 0

@@ -1,0 +1,120 @@
+"""Words of a page back to the record fields that they came from, and back to Markdown."""
+
+import re
+from collections.abc import Sequence
+from difflib import SequenceMatcher
+
+from lessonkit.document.markdown import read_inline
+from lessonkit.document.model import plain
+from lessonkit.writers.typography import bind_units
+
+_SPECIAL = re.compile(r"([\\*_`\[\]<>&])")
+
+
+def plain_words(markdown: str) -> str:
+    """Return the words of a record's one-line field as a page shows them."""
+    return bind_units(plain(read_inline(markdown)))
+
+
+def flat(words: str) -> str:
+    """Return words with plain spaces, single ones."""
+    return " ".join(words.split())
+
+
+def split_by_fields(old: str, new: str, values: Sequence[str]) -> list[tuple[str, str]] | None:
+    """Return for each value of the old words its words there and those that stand in its place now.
+
+    None where the values are not in the old words one after the other, or where words between them were changed.
+    """
+    spans = _spans(old, values)
+    if spans is None:
+        return None
+    starts, ends = _places(old, new)
+    found: list[tuple[str, str]] = []
+    last_old, last_new = 0, 0
+    for begin, end in spans:
+        here, there = starts[begin], ends[end]
+        if flat(old[last_old:begin]) != flat(new[last_new:here]) or there < here:
+            return None
+        found.append((old[begin:end], new[here:there]))
+        last_old, last_new = end, there
+    return found if flat(old[last_old:]) == flat(new[last_new:]) else None
+
+
+def to_markdown(written: str, new: str) -> str | None:
+    """Return Markdown that reads as the new words, with the stress of the old Markdown kept; None where that fails."""
+    new = flat(new)
+    old = flat(plain_words(written))
+    head = len(_common(old, new))
+    tail = len(_common(old[head:][::-1], new[head:][::-1]))
+    gone, come = old[head : len(old) - tail], new[head : len(new) - tail]
+    candidates = [_escaped(new)] if old == flat(written) else []
+    for reach in range(max(len(old), 1)):
+        start, stop = max(head - reach, 0), min(len(old) - tail + reach, len(old))
+        around = old[start:stop]
+        if around and written.count(around) == 1:
+            changed = old[start:head] + _escaped(come) + old[len(old) - tail : stop]
+            candidates.append(written.replace(around, changed))
+            break
+    if not gone and not come:
+        return written
+    return next((each for each in candidates if flat(plain_words(each)) == flat(bind_units(new))), None)
+
+
+def _escaped(words: str) -> str:
+    """Return words that Markdown would not take for marks."""
+    return words if flat(plain(read_inline(words))) == flat(words) else _SPECIAL.sub(r"\\\1", words)
+
+
+def _common(one: str, other: str) -> str:
+    length = 0
+    while length < min(len(one), len(other)) and one[length] == other[length]:
+        length += 1
+    return one[:length]
+
+
+def _spans(words: str, values: Sequence[str]) -> list[tuple[int, int]] | None:
+    """Return where values stand in words, one after the other; a page may leave out a value's full stop."""
+    spans: list[tuple[int, int]] = []
+    last = 0
+    for value in values:
+        shown = plain_words(value)
+        for version in (shown, shown.rstrip(".")):
+            place = words.find(version, last)
+            if version and place >= 0:
+                spans.append((place, place + len(version)))
+                last = place + len(version)
+                break
+        else:
+            return None
+    return spans
+
+
+def _places(old: str, new: str) -> tuple[dict[int, int], dict[int, int]]:
+    """Return where every place in the old words lies in the new ones, as the beginning of a span and as its end."""
+    first, second = re.findall(r"\s+|[^\s\w]|\w+", old), re.findall(r"\s+|[^\s\w]|\w+", new)
+    at_old, at_new = _offsets(first), _offsets(second)
+    starts: dict[int, int] = {}
+    ends: dict[int, int] = {}
+    for tag, i1, i2, j1, j2 in SequenceMatcher(None, first, second, autojunk=False).get_opcodes():
+        for token in range(i1, i2 + 1):
+            offset = min(token - i1, j2 - j1) if tag == "equal" else (0 if token == i1 else j2 - j1)
+            place = at_new[j1 + offset]
+            starts[at_old[token]] = min(starts.get(at_old[token], place), place)
+            ends[at_old[token]] = max(ends.get(at_old[token], place), place)
+        if tag == "insert":
+            starts.setdefault(at_old[i1], at_new[j1])
+            ends[at_old[i1]] = max(ends.get(at_old[i1], 0), at_new[j2])
+    starts.setdefault(0, 0)
+    ends.setdefault(0, 0)
+    for place in range(len(old) + 1):
+        starts.setdefault(place, starts[max(each for each in starts if each <= place)])
+        ends.setdefault(place, ends[min((each for each in ends if each >= place), default=max(ends))])
+    return starts, ends
+
+
+def _offsets(tokens: Sequence[str]) -> list[int]:
+    offsets = [0]
+    for token in tokens:
+        offsets.append(offsets[-1] + len(token))
+    return offsets

@@ -1,0 +1,72 @@
+"""The steps of an activity, written in Markdown, with lines reworded, added and taken out."""
+
+import re
+from collections.abc import Mapping, Sequence
+
+from lessonkit.commands.spans import flat, plain_words, to_markdown
+from lessonkit.document.markdown import leaves
+
+_NUMBER = re.compile(r"(\s*)([0-9]+)([.)] +)")
+_MARKER = re.compile(r"\s*(?:[0-9]+[.)]|[-*+]) +")
+
+
+def leaf_words(steps: str) -> list[str]:
+    """Return the words of every line of steps, as a page shows them."""
+    return [flat(plain_words(words)) for _, _, words in leaves(steps)]
+
+
+def with_changes(
+    steps: str, reworded: Mapping[int, str], gone: Sequence[int], come: Mapping[int, Sequence[str]]
+) -> str | None:
+    """Return steps with lines changed: by their place (from 0) reworded, gone, and come behind a place (-1: first).
+
+    None where the steps are written so that this cannot be done safely.
+    """
+    found = leaves(steps)
+    lines = steps.split("\n")
+    expected: list[str] = [flat(words) for words in come.get(-1, ())]
+    made: list[str] = lines[: found[0][0]] if found else []
+    made += [_like(lines[found[0][0]], words) for words in come.get(-1, ())]
+    for place, (start, end, written) in enumerate(found):
+        if place not in gone:
+            body = _reworded(lines[start:end], written, reworded[place]) if place in reworded else lines[start:end]
+            if body is None:
+                return None
+            made += body
+            expected.append(flat(reworded.get(place, plain_words(written))))
+        made += [_like(lines[start], words) for words in come.get(place, ())]
+        expected += [flat(words) for words in come.get(place, ())]
+        following = found[place + 1][0] if place + 1 < len(found) else len(lines)
+        made += lines[end:following]
+    result = _renumbered("\n".join(made))
+    return result if leaf_words(result) == [flat(plain_words(words)) for words in expected] else None
+
+
+def _reworded(lines: list[str], written: str, new: str) -> list[str] | None:
+    words = to_markdown(written, new)
+    head = written.split("\n", maxsplit=1)[0]
+    if words is None or not lines[0].endswith(head):
+        return None
+    return [f"{lines[0].removesuffix(head)}{words}"]
+
+
+def _like(line: str, words: str) -> str:
+    """Return a line that begins as another one does: with its indent, and its number or dash."""
+    found = _MARKER.match(line)
+    return f"{found[0] if found else ''}{to_markdown('', words) or words}"
+
+
+def _renumbered(steps: str) -> str:
+    """Return steps whose numbers count on without a gap in every list."""
+    counts: dict[int, int] = {}
+    lines = []
+    for line in steps.split("\n"):
+        found = _NUMBER.match(line)
+        if found is None:
+            lines.append(line)
+            continue
+        depth = len(found[1])
+        counts = {known: count for known, count in counts.items() if known <= depth}
+        counts[depth] = counts[depth] + 1 if depth in counts else int(found[2]) if depth else 1
+        lines.append(f"{found[1]}{counts[depth]}{found[3]}{line[found.end() :]}")
+    return "\n".join(lines)
