@@ -25,7 +25,8 @@ from lessonkit.planning.order import schedule
 from lessonkit.planning.precheck import precheck
 from lessonkit.planning.problem import Placed, Problem, Schedule
 from lessonkit.planning.read_plan import lesson_place, placed_in
-from lessonkit.planning.sequence import EFFORT, Impossible, Options, Outcome, Stopped, explain, plan_case, planned
+from lessonkit.planning.search import EFFORT
+from lessonkit.planning.sequence import Impossible, Options, Outcome, Stopped, explain, plan_case, planned
 from lessonkit.planning.setup import place_of, shape_of
 from lessonkit.planning.solve import Answer, Limits, minimise
 from lessonkit.planning.variables import Variables

@@ -13,15 +13,13 @@ from lessonkit.planning.precheck import precheck
 from lessonkit.planning.problem import Problem, Schedule
 from lessonkit.planning.reasons import Reasons, reasons
 from lessonkit.planning.said import Said
+from lessonkit.planning.search import Search
 from lessonkit.planning.setup import set_up
-from lessonkit.planning.solve import Answer, Limits, Progress, minimise, solver_name
+from lessonkit.planning.solve import Answer, Progress, solver_name
 from lessonkit.planning.ways import Way, ways_out
 from lessonkit.planning.write_plan import plan_record
 from lessonkit.records.library import Library
 from lessonkit.records.plan import Made, Plan
-
-EFFORT = 240.0
-"""Deterministic effort after which a search stops by itself, in units of about a second."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,7 +104,7 @@ def search(problem: Problem, options: Options) -> tuple[Schedule | None, Answer]
     Raises RuntimeError when the audit disagrees with the solver, which would be a fault of the program.
     """
     variables = build(problem)
-    answer = minimise(variables.model, Limits(options.seconds, EFFORT), watch=options.progress)
+    answer = Search(variables, options.seconds, options.progress).run()
     if not answer.values:
         return None, answer
     best = schedule(problem, variables, answer.values)

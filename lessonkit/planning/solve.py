@@ -4,10 +4,11 @@ The search is deterministic: one worker, a fixed seed, limits counted in the sol
 seconds, or a person who stops it, can make two runs differ, and then the answer says that it is not proven.
 """
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from importlib.metadata import version
 from math import ceil
+from threading import Thread
 from typing import Any, Literal
 
 from lessonkit.planning.linear import Linear, Row
@@ -42,7 +43,8 @@ class Limits:
 class Answer:
     """What a search found: values of the model's variables, their cost, and the cost that nothing can beat.
 
-    ``effort`` is what it took, in deterministic units of about a second; ``seconds`` is the time on the clock.
+    ``effort`` is what it took, in deterministic units of about a second; ``seconds`` is the time on the clock;
+    ``stopped`` tells that a person stopped it (Ctrl-C).
     """
 
     status: Status
@@ -51,11 +53,24 @@ class Answer:
     bound: int
     effort: float
     seconds: float
+    stopped: bool = False
 
 
 NO_LIMITS = Limits()
 Watch = Callable[[Progress], None]
-_SEARCH: dict[str, Parameter] = {"num_workers": 1, "linearization_level": 2, "random_seed": 1}
+_SEARCH: dict[str, Parameter] = {
+    "num_workers": 1,
+    "linearization_level": 2,
+    "random_seed": 1,
+    "catch_sigint_signal": False,
+}
+_BRIEF: dict[str, Parameter] = {
+    "cp_model_probing_level": 0,
+    "max_presolve_iterations": 1,
+    "presolve_use_bva": False,
+    "symmetry_level": 0,
+}
+"""For small pieces of a problem, on which studying it beforehand costs more than it saves."""
 
 
 def solver_name() -> str:
@@ -68,22 +83,79 @@ def minimise(model: Linear, limits: Limits = NO_LIMITS, hint: Sequence[int] = ()
 
     ``hint`` are values to begin from; ``watch`` is told whenever a better plan is found.
     """
-    cp_model = _solver()
-    program, numbers = _program(model)
-    for number, value in zip(numbers, hint, strict=False):
-        program.add_hint(number, value)
-    solver = cp_model.CpSolver()
-    _set(solver.parameters, limits)
-    status = solver.solve(program, _watcher(watch) if watch else None)
-    found = status in (cp_model.OPTIMAL, cp_model.FEASIBLE)
-    return Answer(
-        _status(status),
-        tuple(solver.value(number) for number in numbers) if found else (),
-        round(solver.objective_value) if found else 0,
-        ceil(solver.best_objective_bound - 1e-6),
-        solver.response_proto.deterministic_time,
-        solver.wall_time,
-    )
+    return Program(model).solve(limits, hint=hint, watch=watch)
+
+
+class Program:
+    """A linear model stated to the solver once, to be solved whole or piece by piece."""
+
+    def __init__(self, model: Linear) -> None:
+        self._model = model
+        self._program, self._numbers = _program(model)
+
+    def solve(
+        self,
+        limits: Limits = NO_LIMITS,
+        *,
+        hint: Sequence[int] = (),
+        fixed: Mapping[int, int] | None = None,
+        brief: bool = False,
+        watch: Watch | None = None,
+    ) -> Answer:
+        """Find the values of least cost with the variables ``fixed`` (number to value) kept as they are.
+
+        ``brief`` is for small pieces. A bound then holds for the piece only.
+        """
+        cp_model = _solver()
+        self._program.clear_hints()
+        for number, value in zip(self._numbers, hint, strict=False):
+            self._program.add_hint(number, value)
+        solver = cp_model.CpSolver()
+        _set(solver.parameters, limits, brief=brief)
+        self._narrow(fixed or {})
+        try:
+            status, stopped = _run(solver, self._program, watch)
+        finally:
+            self._widen(fixed or {})
+        found = status in (cp_model.OPTIMAL, cp_model.FEASIBLE)
+        return Answer(
+            _status(status),
+            tuple(solver.value(number) for number in self._numbers) if found else (),
+            round(solver.objective_value) if found else 0,
+            ceil(solver.best_objective_bound - 1e-6),
+            solver.response_proto.deterministic_time,
+            solver.wall_time,
+            stopped,
+        )
+
+    def _narrow(self, fixed: Mapping[int, int]) -> None:
+        for number, value in fixed.items():
+            self._limit(number, value, value)
+
+    def _widen(self, fixed: Mapping[int, int]) -> None:
+        for number in fixed:
+            self._limit(number, self._model.variables[number].least, self._model.variables[number].most)
+
+    def _limit(self, number: int, least: int, most: int) -> None:
+        domain = self._program.proto.variables[self._numbers[number].index].domain
+        domain.clear()
+        domain.extend([least, most])
+
+
+def _run(solver: Any, program: Any, watch: Watch | None) -> tuple[Any, bool]:
+    """Solve beside the main thread, so that Ctrl-C reaches it at once; return the status and whether that happened."""
+    answers: list[Any] = []
+    watcher = _watcher(watch) if watch else None
+    thread = Thread(target=lambda: answers.append(solver.solve(program, watcher)), daemon=True)
+    thread.start()
+    stopped = False
+    while thread.is_alive():
+        try:
+            thread.join()
+        except KeyboardInterrupt:
+            stopped = True
+            solver.stop_search()
+    return answers[0], stopped
 
 
 def feasible(model: Linear, rows: Iterable[Row] | None = None, effort: float = 20.0) -> bool | None:
@@ -101,7 +173,10 @@ def feasible_at(model: Linear, rows: Iterable[Row] | None, effort: float) -> tup
     program, _ = _program(Linear(model.variables, list(wanted)))
     solver = cp_model.CpSolver()
     _set(solver.parameters, Limits(None, effort))
-    status = _status(solver.solve(program))
+    answer, stopped = _run(solver, program, None)
+    if stopped:
+        raise KeyboardInterrupt
+    status = _status(answer)
     spent = float(solver.response_proto.deterministic_time)
     return None if status == "nothing-found" else status != "impossible", spent
 
@@ -112,8 +187,8 @@ def _solver() -> Any:
     return cp_model
 
 
-def _set(parameters: Any, limits: Limits) -> None:
-    for name, value in _SEARCH.items():
+def _set(parameters: Any, limits: Limits, *, brief: bool = False) -> None:
+    for name, value in {**_SEARCH, **(_BRIEF if brief else {})}.items():
         setattr(parameters, name, value)
     if limits.seconds is not None:
         parameters.max_time_in_seconds = limits.seconds

@@ -272,12 +272,12 @@ def test_changeovers_count_kinds_besides_the_usual_ones() -> None:
     assert [((0, 0), 1)] == _measure("few-changeovers", _schedule([(0, 1), (1, 1), (2, 1)]), problem)
 
 
-def test_usual_minutes_count_each_minute() -> None:
-    """Six minutes instead of five, and four instead of five, are one minute off each."""
+def test_usual_minutes_count_what_is_beyond_one() -> None:
+    """Of two minutes more and three minutes less than usual, one of each is free."""
     problem = _problem([_choice("a"), _choice("b")], 1)
-    schedule = Schedule(((Placed(0, 1, 6), Placed(1, 1, 4)),))
+    schedule = Schedule(((Placed(0, 1, 7), Placed(1, 1, 2)),))
 
-    assert [((0, 0, "longer"), 1), ((0, 1, "shorter"), 1)] == _measure("usual-minutes", schedule, problem)
+    assert [((0, 0, "longer"), 1), ((0, 1, "shorter"), 2)] == _measure("usual-minutes", schedule, problem)
 
 
 def test_moving_counts_twentieths_of_a_minute() -> None:

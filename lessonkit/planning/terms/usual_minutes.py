@@ -1,13 +1,21 @@
-"""Activities run for about their usual time: each minute more or less is one unit given up."""
+"""Activities run for about their usual time: one minute more or less is nothing, each further one a unit given up.
+
+In the model the minutes of a lesson's activities with one moving rate are one sum, which is shared out evenly; so many
+minutes of it are free as there are activities that can run longer (or shorter).
+"""
+
+from collections import defaultdict
 
 from lessonkit.planning.case import Case, counted
 from lessonkit.planning.linear import Instance
 from lessonkit.planning.problem import Problem, Schedule
 from lessonkit.planning.said import Said
 from lessonkit.planning.term import Term
-from lessonkit.planning.variables import Variables
+from lessonkit.planning.variables import Group, Place, Variables, less
 
 CODE = "usual-minutes"
+FREE = 1
+"""Minutes more or less that nobody minds."""
 
 
 def _applies(problem: Problem) -> bool:
@@ -15,9 +23,20 @@ def _applies(problem: Problem) -> bool:
 
 
 def _add(variables: Variables, problem: Problem) -> None:
-    weight = problem.weights[CODE]
-    for up, down in variables.groups.values():
-        variables.model.pay([(weight, up), (weight, down)])
+    weight, model = problem.weights[CODE], variables.model
+    members: dict[Group, list[Place]] = defaultdict(list)
+    for place in problem.places:
+        members[variables.group(place)].append(place)
+    for group, (up, down) in variables.groups.items():
+        bounds = [(place, problem.bounds(*place)) for place in members[group]]
+        longer = [place for place, each in bounds if each.most > each.usual]
+        shorter = [place for place, each in bounds if each.least < each.usual]
+        for name, minutes, free in (("much longer", up, longer), ("much shorter", down, shorter)):
+            most = model.variables[minutes].most
+            if most:
+                paid = model.whole(f"{name} {group}", 0, most)
+                model.at_most([(1, minutes), (-1, paid), *less(variables.sum_of(free))], 0)
+                model.pay([(weight, paid)])
 
 
 def _measure(schedule: Schedule, problem: Problem) -> tuple[Instance, ...]:
@@ -25,15 +44,15 @@ def _measure(schedule: Schedule, problem: Problem) -> tuple[Instance, ...]:
     for lesson in problem.open_lessons:
         for item in schedule.lessons[lesson]:
             usual = problem.bounds(item.activity, item.part, lesson).usual
-            if item.minutes != usual:
+            if abs(item.minutes - usual) > FREE:
                 side = "longer" if item.minutes > usual else "shorter"
-                given_up.append(Instance(CODE, (lesson, item.activity, side), abs(item.minutes - usual)))
+                given_up.append(Instance(CODE, (lesson, item.activity, side), abs(item.minutes - usual) - FREE))
     return tuple(given_up)
 
 
 def _say(instance: Instance, case: Case) -> Said:
     lesson, activity, side = int(instance.key[0]), int(instance.key[1]), instance.key[2]
-    amount = counted(instance.amount, "minute")
+    amount = counted(instance.amount + FREE, "minute")
     says = f"{case.activity(activity)} runs {amount} {side} than usual in {case.lesson(lesson)}."
     return case.in_activity(activity, ("minutes", "usual"), says)
 

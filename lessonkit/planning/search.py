@@ -1,0 +1,215 @@
+"""The search for the best plan: a quick first plan, better ones piece by piece, then the proof.
+
+A first plan is sought among a core of the activities only. Then a few neighbouring lessons, or all warm-ups and
+closings, are freed at a time, the rest kept, and each piece is solved exactly. Last the whole problem is solved from
+the plan so found, which proves how good it is. Limits are counted in the solver's own steps, so that the same problem
+gives the same plan.
+"""
+
+from collections import defaultdict
+from collections.abc import Callable, Hashable, Iterator
+from dataclasses import dataclass, replace
+from time import monotonic
+
+from lessonkit.planning.problem import Problem
+from lessonkit.planning.solve import Answer, Limits, Program, Progress, Status
+from lessonkit.planning.terms.few_changeovers import further_kinds
+from lessonkit.planning.variables import Place, Variables
+
+EFFORT = 40.0
+"""Deterministic effort after which a search stops by itself, in units of about a second."""
+_SMALL = 250
+"""So few places for activities need no pieces."""
+_CORE_EFFORT = 2.0
+_WINDOWS = ((3, 2, 1.0), (3, 1, 1.0), (4, 2, 2.0), (5, 2, 3.0))
+"""Lessons freed at a time, lessons between two pieces, and the effort for one."""
+_PIECES_EFFORT = 1.0
+"""Effort for all pieces together, for every lesson."""
+_WORTHWHILE = 0.995
+"""A round of pieces is repeated while it leaves less than this share of the cost."""
+
+Watch = Callable[[Progress], None]
+
+
+@dataclass(frozen=True, slots=True)
+class _Best:
+    """The best values so far and their cost; no values where none have been found."""
+
+    values: tuple[int, ...] = ()
+    cost: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class _Piece:
+    """Lessons or parts to be freed."""
+
+    lessons: frozenset[int] = frozenset()
+    parts: frozenset[int] = frozenset()
+
+    def frees(self, place: Place) -> bool:
+        """Tell whether a place may change."""
+        return place[2] in self.lessons or place[1] in self.parts
+
+
+class Search:
+    """A search for the values of least cost of a problem's variables.
+
+    ``seconds`` limits the time on the clock and takes the limit of effort away; a stop by a person ends it with the
+    best values so far.
+    """
+
+    def __init__(self, variables: Variables, seconds: float | None = None, watch: Watch | None = None) -> None:
+        self._variables = variables
+        self._program = Program(variables.model)
+        self._watch = watch
+        self._began = monotonic()
+        self._seconds = seconds
+        self._effort = 0.0
+        self._best = _Best()
+        self._stopped = False
+
+    def run(self) -> Answer:
+        """Search and return the best values, with the cost that nothing can beat as far as it is known."""
+        try:
+            if len(self._variables.place) > _SMALL:
+                self._begin()
+                self._improve()
+        except KeyboardInterrupt:
+            self._stopped = True
+        if self._over():
+            return self._found(None)
+        left = None if self._seconds is not None else max(1.0, EFFORT - self._effort)
+        return self._found(self._program.solve(self._limits(left), hint=self._best.values, watch=self._tell(None)))
+
+    def _found(self, last: Answer | None) -> Answer:
+        """Put the answer of the last step and what was found before it together."""
+        seconds = monotonic() - self._began
+        if last is None:
+            status: Status = "best-found" if self._best.values else "nothing-found"
+            return Answer(status, self._best.values, self._best.cost, 0, self._effort, seconds, self._stopped)
+        last = replace(last, effort=last.effort + self._effort, seconds=seconds)
+        if self._best.values and (not last.values or last.cost > self._best.cost):
+            bound = last.bound if last.values else max(0, min(last.bound, self._best.cost))
+            return replace(last, status="best-found", values=self._best.values, cost=self._best.cost, bound=bound)
+        return last
+
+    # Steps
+
+    def _begin(self) -> None:
+        """Look for a first plan among a core of the activities, and among all of them if the core has none."""
+        core = core_of(self._variables.problem)
+        outside = {number: 0 for place, number in self._variables.place.items() if not self._is_core(place, core)}
+        self._try(outside, _CORE_EFFORT)
+
+    def _is_core(self, place: Place, core: frozenset[int]) -> bool:
+        activity, _, lesson = place
+        problem = self._variables.problem
+        return activity in core or (lesson, activity) in problem.pinned_at or problem.lessons[lesson].taught is not None
+
+    def _improve(self) -> None:
+        for size, step, effort in _WINDOWS:
+            while self._best.values and not self._over():
+                before = self._best.cost
+                self._round(size, step, effort)
+                if self._best.cost >= _WORTHWHILE * before:
+                    break
+
+    def _round(self, size: int, step: int, effort: float) -> None:
+        most = _CORE_EFFORT + _PIECES_EFFORT * len(self._variables.problem.open_lessons)
+        for piece in self._pieces(size, step):
+            if self._over() or self._effort > most:
+                return
+            places = self._variables.place.items()
+            kept = {number: self._best.values[number] for place, number in places if not piece.frees(place)}
+            self._try(kept, effort)
+
+    def _pieces(self, size: int, step: int) -> Iterator["_Piece"]:
+        """Yield what each piece frees: lessons in a row, then the first and last parts, then each part between."""
+        lessons = self._variables.problem.open_lessons
+        for first in range(0, max(1, len(lessons) - size + 1), step):
+            yield _Piece(lessons=frozenset(lessons[first : first + size]))
+        parts = max(len(frame.parts) for frame in self._variables.problem.lessons)
+        for chosen in ({0, parts - 1}, *({part} for part in range(1, parts - 1))):
+            yield _Piece(parts=frozenset(chosen))
+
+    def _try(self, fixed: dict[int, int], effort: float) -> None:
+        """Solve with some variables fixed, and keep what is better than before."""
+        answer = self._program.solve(
+            self._limits(effort), hint=self._best.values, fixed=fixed, brief=True, watch=self._tell(0)
+        )
+        self._effort += answer.effort
+        self._stopped = self._stopped or answer.stopped
+        if answer.values and (not self._best.values or answer.cost < self._best.cost):
+            self._best = _Best(answer.values, answer.cost)
+
+    # Limits and news
+
+    def _over(self) -> bool:
+        late = self._seconds is not None and monotonic() - self._began >= self._seconds
+        return self._stopped or late
+
+    def _limits(self, effort: float | None) -> Limits:
+        if self._seconds is None:
+            return Limits(None, effort)
+        return Limits(max(0.01, self._seconds - (monotonic() - self._began)), effort)
+
+    def _tell(self, bound: int | None) -> Watch | None:
+        """Return a watcher that hears of better plans only; ``bound`` is what is known of the whole problem."""
+        watch = self._watch
+        if watch is None:
+            return None
+
+        def tell(progress: Progress) -> None:
+            if not self._best.values or progress.cost < self._best.cost or bound is None:
+                known = max(0, progress.bound if bound is None else bound)
+                watch(Progress(progress.cost, known, monotonic() - self._began))
+
+        return tell
+
+
+def core_of(problem: Problem) -> frozenset[int]:
+    """Return activities that are likely to be enough for a plan: for every part, step and aim the cheapest few.
+
+    What an activity of the core builds on belongs to it.
+    """
+    lessons = len(problem.lessons)
+    enough = {"part": -(-lessons // problem.most) + 3, "step": 4, "aim": 4, "check": 2}
+    found: set[int] = set()
+    used: dict[tuple[str, Hashable], int] = defaultdict(int)
+    prices = _prices(problem)
+    for activity in sorted(range(len(problem.choices)), key=lambda each: (prices[each], problem.ranks[each])):
+        keys = _uses(problem, activity)
+        if any(used[key] < enough[key[0]] for key in keys):
+            found.add(activity)
+            for key in keys:
+                used[key] += 1
+    waiting = sorted(found)
+    while waiting:
+        for base in problem.choices[waiting.pop()].builds_on:
+            if base not in found:
+                found.add(base)
+                waiting.append(base)
+    return frozenset(found)
+
+
+def _uses(problem: Problem, activity: int) -> list[tuple[str, Hashable]]:
+    choice = problem.choices[activity]
+    aims = {goal.outcome for goal in problem.goals}
+    checked = {goal.outcome for goal in problem.goals if goal.assess}
+    return [
+        *(("part", part) for part in choice.parts),
+        *(("step", level) for level in choice.levels),
+        *(("aim", outcome) for outcome in choice.practises if outcome in aims),
+        *(("check", outcome) for outcome in choice.assesses if outcome in checked),
+    ]
+
+
+def _prices(problem: Problem) -> list[int]:
+    """Return what each activity is likely to cost, whatever else is in the plan."""
+    weights, further = problem.weights, further_kinds(problem)
+    return [
+        weights.get("few-changeovers", 0) * len(further[activity])
+        + weights.get("moving", 0) * (100 - choice.moving) * choice.bounds.usual // 5
+        - (weights.get("favourites", 0) if choice.favourite else 0)
+        for activity, choice in enumerate(problem.choices)
+    ]
