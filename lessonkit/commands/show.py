@@ -125,8 +125,10 @@ def _plan(plan: "Plan", library: "Library", width: int) -> Iterator[str]:
 
 
 def _school(school: "School", width: int) -> Iterator[str]:
+    from lessonkit.logistics.lengths import say_area
+
     for space in school.spaces:
-        yield f"{space.title}: {space.length} by {space.width}, {space.where}"
+        yield f"{space.title}: {say_area(space.length, space.width, school.lengths)}, {space.where}"
     rows = [
         (c.id, c.grade, str(c.children), ", ".join(f"{meet.day} {meet.at} ({meet.minutes} min)" for meet in c.meets))
         for c in school.classes

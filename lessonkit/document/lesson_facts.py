@@ -1,11 +1,12 @@
 """What a lesson comes to: its clock, groups, equipment, outcomes and moving minutes, ready for any page."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from lessonkit.logistics.activity_time import active_minutes
 from lessonkit.logistics.equipment import needed
 from lessonkit.logistics.groups import Grouping, group
+from lessonkit.logistics.prose_lengths import all_in_feet
 from lessonkit.outcomes.look_up import elementary_grades
 from lessonkit.records.activity import Activity, How, LookFor, Version
 from lessonkit.records.framework import Framework, Outcome
@@ -89,7 +90,11 @@ class PlanFacts:
 
 
 def work_out(plan: Plan, library: Library) -> PlanFacts:
-    """Work out a plan whose references all resolve. Raises KeyError for one that does not: check the plan first."""
+    """Work out a plan whose references all resolve, with lengths as its school says them.
+
+    Raises KeyError for one that does not resolve: check the plan first.
+    """
+    library = _in_lengths_of_school(plan, library)
     unit = library.units[plan.unit]
     school = library.schools[plan.school]
     school_class = school.school_class(plan.school_class)
@@ -97,6 +102,21 @@ def work_out(plan: Plan, library: Library) -> PlanFacts:
     outcomes = {outcome.code: outcome for outcome in framework.outcomes}
     lessons = tuple(_lesson_facts(lesson, unit, (school, school_class), outcomes, library) for lesson in plan.lessons)
     return PlanFacts(plan, unit, school, school_class, framework, library, lessons)
+
+
+def _in_lengths_of_school(plan: Plan, library: Library) -> Library:
+    """Say lengths in the running words of a plan's records in feet where its school does."""
+    school = library.schools[plan.school]
+    if school.lengths == "metres":
+        return library
+    used = {slot.activity for lesson in plan.lessons for slot in lesson.activities}
+    return replace(
+        library,
+        activities={key: all_in_feet(each) if key in used else each for key, each in library.activities.items()},
+        skills={key: all_in_feet(each) for key, each in library.skills.items()},
+        units={**library.units, plan.unit: all_in_feet(library.units[plan.unit])},
+        schools={**library.schools, plan.school: all_in_feet(school)},
+    )
 
 
 def _lesson_facts(
