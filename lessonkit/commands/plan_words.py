@@ -45,6 +45,7 @@ def watching(terminal: Terminal) -> "Callable[[Progress], None]":
 def show_table(facts: "PlanFacts", terminal: Terminal) -> None:
     """Show lesson, date, parts, outcomes and minutes moving."""
     from lessonkit.document.dates_in_words import short_day
+    from lessonkit.document.unit_overview import minutes_say
 
     rows = []
     for lesson in facts.lessons:
@@ -55,6 +56,9 @@ def show_table(facts: "PlanFacts", terminal: Terminal) -> None:
         rows.append((str(lesson.lesson.lesson), short_day(lesson.lesson.date), activities, outcomes, moving))
     for line in grid(("No", "Date", "Activities", "Outcomes", "Moving"), rows, terminal.width, flexible=(2, 3)):
         terminal.line(line)
+    for says in minutes_say(facts):
+        for line in textwrap.wrap(says, terminal.width, subsequent_indent="  "):
+            terminal.line(line)
 
 
 def _worth(planned: "Planned") -> str:

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from lessonkit.records.library import Library
     from lessonkit.records.plan import Plan
     from lessonkit.records.record import Record
-    from lessonkit.records.school import School
+    from lessonkit.records.school import Meeting, School
     from lessonkit.records.unit import Unit
 
 NAME = "show"
@@ -125,16 +125,26 @@ def _plan(plan: "Plan", library: "Library", width: int) -> Iterator[str]:
 
 
 def _school(school: "School", width: int) -> Iterator[str]:
+    from lessonkit.logistics.activity_time import WEEKLY_MINUTES
     from lessonkit.logistics.lengths import say_area
+    from lessonkit.logistics.weekly import week
+    from lessonkit.logistics.words import counted
 
     for space in school.spaces:
         yield f"{space.title}: {say_area(space.length, space.width, school.lengths)}, {space.where}"
     rows = [
-        (c.id, c.grade, str(c.children), ", ".join(f"{meet.day} {meet.at} ({meet.minutes} min)" for meet in c.meets))
+        (c.id, c.grade, str(c.children), str(week(c).minutes), ", ".join(_meets(meet) for meet in c.meets))
         for c in school.classes
     ]
-    yield from grid(("Class", "Grade", "Children", "Meets"), rows, width)
+    yield from grid(("Class", "Grade", "Children", "A week", "Meets"), rows, width)
+    recommended = f"{WEEKLY_MINUTES} minutes a week are recommended for elementary schools"
+    short = sum(week(c).missing > 0 for c in school.classes)
+    yield from _fold(f"{recommended}; {short} of {counted(len(rows), 'class', 'classes')} have less.", width)
     yield from grid(("Item", "Count"), [(owned.item, str(owned.count)) for owned in school.equipment], width)
+
+
+def _meets(meeting: "Meeting") -> str:
+    return f"{meeting.day[:3]} {meeting.at} ({meeting.minutes} min)".replace(" ", "\u00a0")
 
 
 def _unit(unit: "Unit", width: int) -> Iterator[str]:

@@ -21,6 +21,7 @@ from lessonkit.document.model import (
 )
 from lessonkit.document.pieces import EN_DASH, NO_BREAK, bullets, cell, inline, labelled, markdown, sentence, words_cell
 from lessonkit.document.scene import Scene
+from lessonkit.logistics.activity_time import turns_say
 from lessonkit.logistics.equipment import needed
 from lessonkit.logistics.groups import group
 from lessonkit.records.activity import Activity
@@ -92,6 +93,7 @@ def _facts(activity: Activity, facts: PlanFacts) -> KeyValues:
         ("Grades", str(activity.grades)),
         ("Minutes", f"{minutes.least}{EN_DASH}{minutes.most}, usually {minutes.usual}"),
         ("Groups", group(activity.organisation, children).says.rstrip(".")),
+        ("Who moves", turns_say(activity, children).rstrip(".")),
         ("Equipment", items or "none"),
     )
     return KeyValues(tuple((name, text(value)) for name, value in pairs))

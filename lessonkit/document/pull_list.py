@@ -8,6 +8,7 @@ from lessonkit.document.detail import CountPages
 from lessonkit.document.lesson_facts import LessonFacts, PlanFacts
 from lessonkit.document.model import Block, Cell, CheckBoxes, Document, Heading, PageBreak, Paragraph, Role, Table, text
 from lessonkit.document.pieces import EN_DASH, bullets, cell, sentence, strong_cell, words_cell
+from lessonkit.logistics.buying import to_buy
 from lessonkit.logistics.equipment import Counts, Shortage, in_sequence, shortages
 from lessonkit.logistics.equipment_day import change_overs, change_says, item_counted
 from lessonkit.logistics.words import listed
@@ -136,5 +137,4 @@ def _still_short(facts: PlanFacts, short: Iterable[Shortage]) -> tuple[Block, ..
     left = [each for each in short if each.still_short]
     if not left:
         return ()
-    said = listed([item_counted(each.item, each.still_short, facts.library.items) for each in left])
-    return (Paragraph(text(f"Still missing when everything stands in that can: {said}."), Role.SMALL),)
+    return tuple(Paragraph(text(purchase.says), Role.SMALL) for purchase in to_buy(left, facts.library.items))

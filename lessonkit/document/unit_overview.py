@@ -7,6 +7,8 @@ from lessonkit.document.lesson_plan import code_anchor, lesson_anchor
 from lessonkit.document.model import Block, Cell, Heading, Link, Paragraph, Role, Table, text
 from lessonkit.document.pieces import EN_DASH, bullets, cell, sentence, strong_cell, words_cell
 from lessonkit.document.unit_coverage import assessment_blocks, coverage_blocks, in_lessons, lessons_of, word_blocks
+from lessonkit.logistics.activity_time import moving_time
+from lessonkit.logistics.weekly import week
 from lessonkit.records.activity import LESSON_PARTS
 
 ANCHOR = "overview"
@@ -22,6 +24,7 @@ def overview_blocks(facts: PlanFacts) -> tuple[Block, ...]:
         _aims(facts),
         Heading(2, text("Calendar")),
         _calendar(facts),
+        *(Paragraph(text(says), Role.SMALL) for says in minutes_say(facts)),
         Heading(2, text("Lesson by lesson")),
         _block_plan(facts),
         Heading(2, text("The skill, step by step")),
@@ -64,6 +67,15 @@ def _calendar(facts: PlanFacts) -> Table:
         for lesson in facts.lessons
     )
     return Table((header, *rows), (35, 13, 8, 10, 14, 20), "The lessons of the unit by date", row_header=True)
+
+
+def minutes_say(facts: PlanFacts) -> tuple[str, str]:
+    """Hold the unit's active minutes against the published half of lesson time, and the class's week against 150."""
+    school = facts.school
+    parts = [(slot.activity, slot.slot.minutes) for lesson in facts.lessons for slot in lesson.slots]
+    minutes = sum(lesson.lesson.minutes for lesson in facts.lessons)
+    moving = moving_time(parts, facts.school_class.children, max(1, minutes), school.active_from)
+    return moving.says, f"{facts.school_class.title} has {week(facts.school_class).says}"
 
 
 def _lesson(lesson: LessonFacts) -> Cell:
