@@ -42,7 +42,18 @@ _STARTERS: Final[dict[int, tuple[tuple[int, int, int, int], ...]]] = {
     13: ((1, 12, 5, 8), (2, 11, 3, 10), (4, 9, 6, 7)),
     16: ((0, 15, 1, 4), (2, 11, 5, 12), (3, 8, 6, 10), (7, 9, 13, 14)),
     17: ((1, 16, 5, 12), (2, 15, 7, 10), (3, 14, 4, 13), (6, 11, 8, 9)),
+    20: ((0, 19, 5, 6), (1, 9, 7, 17), (2, 14, 4, 10), (3, 8, 15, 18), (11, 13, 12, 16)),
+    21: ((1, 15, 3, 18), (2, 4, 12, 17), (5, 9, 10, 19), (6, 16, 7, 20), (8, 11, 13, 14)),
     25: ((1, 8, 10, 24), (2, 22, 7, 17), (3, 12, 6, 9), (4, 5, 16, 18), (11, 23, 15, 19), (13, 21, 14, 20)),
+    28: (
+        (0, 27, 4, 17),
+        (1, 10, 6, 8),
+        (2, 25, 14, 26),
+        (3, 9, 11, 18),
+        (5, 22, 12, 23),
+        (7, 15, 20, 21),
+        (13, 16, 19, 24),
+    ),
     29: tuple(tuple(20**step * place % 29 for place in (1, 2, 5, 15)) for step in range(7)),
 }
 """The games of the first round by number of children, from 0: two partners, then their opponents.
@@ -165,4 +176,5 @@ def _says(children: int, rounds: int, whole: int, most: int) -> str:
             f"After {counted(whole, 'round')} everybody has partnered everybody, and the rounds begin again.{resting}"
         )
     times = "once" if most == 1 else "twice" if most == 2 else f"{number(most)} times"
-    return f"Nobody partners anybody twice, and nobody plays against anybody more than {times}.{resting}"
+    least = "; no whole schedule has less than twice" if most > 2 and rounds == whole else ""
+    return f"Nobody partners anybody twice, and nobody plays against anybody more than {times}{least}.{resting}"

@@ -186,3 +186,11 @@ def test_where_there_is_no_game_there_is_no_plan(teams: int, courts: int, minute
     """One team, no court, or less time than one game."""
     with pytest.raises(ValueError, match=r"at least|not time"):
         plan_games(teams, courts, limited(minutes))
+
+
+def test_six_courts_hold_36() -> None:
+    """Six side-by-side courts hold 36 children: 12 teams of three, all in play (common practice, no source)."""
+    plan = plan_games(36 // 3, 6, limited(30))
+
+    assert {6} == {len(each.games) for each in plan.rounds}
+    assert {()} == {each.resting for each in plan.rounds}

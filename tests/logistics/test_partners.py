@@ -73,7 +73,7 @@ def test_what_is_said_fits() -> None:
     assert partners(8, 8).says.endswith("with 8 children there are no more partners, so the rounds begin again.")
 
 
-@pytest.mark.parametrize("children", [4, 5, 8, 9, 12, 13, 16, 17, 25, 29])
+@pytest.mark.parametrize("children", [4, 5, 8, 9, 12, 13, 16, 17, 20, 21, 25, 28, 29])
 def test_pure_doubles_partner_once_and_oppose_twice(children: int) -> None:
     """n(n-1)/2 partnerships once each, opponents twice each; it needs n = 0 or 1 modulo 4.
 
