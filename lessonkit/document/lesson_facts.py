@@ -113,6 +113,7 @@ def _in_lengths_of_school(plan: Plan, library: Library) -> Library:
     return replace(
         library,
         activities={key: all_in_feet(each) if key in used else each for key, each in library.activities.items()},
+        items={key: all_in_feet(each) for key, each in library.items.items()},
         skills={key: all_in_feet(each) for key, each in library.skills.items()},
         units={**library.units, plan.unit: all_in_feet(library.units[plan.unit])},
         schools={**library.schools, plan.school: all_in_feet(school)},

@@ -27,14 +27,20 @@ _METRES: Final = re.compile(
     rf"(?:[ {NO_BREAK}](?P<clear>clear )?|(?P<hyphen>-)|(?<=\d))(?:m|met(?:er|re)s?)\b(?P<more> and a half)?",
     re.IGNORECASE,
 )
+_CENTIMETRES: Final = re.compile(rf"\b(\d+(?:\.\d+)?)[ {NO_BREAK}]?(?:cm|centimet(?:er|re)s?)\b")
 _FOOT: Final = 0.3048
 _INCH: Final = 0.0254
+_INCH_OF_CM: Final = 0.01 / _INCH
 Value = TypeVar("Value")
 
 
 def prose_in_feet(words: str) -> str:
     """Return words with every length in metres said in feet; anything else stays letter by letter."""
-    return _METRES.sub(_in_feet, words) if "m" in words else words
+    if "m" not in words:
+        return words
+    return _CENTIMETRES.sub(
+        lambda found: f"{round(float(found[1]) * _INCH_OF_CM)} inches", _METRES.sub(_in_feet, words)
+    )
 
 
 def _in_feet(found: re.Match[str]) -> str:

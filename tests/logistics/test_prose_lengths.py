@@ -20,6 +20,7 @@ from lessonkit.records.activity import SeeSay
         ("half a meter to two meters", "20 inches to seven feet"),
         ("a six-meter lane", "a 20-foot lane"),
         ("6 m by 3 m", "20 feet by ten feet"),
+        ("low nets (3 m wide, 60 cm high)", "low nets (ten feet wide, 24 inches high)"),
         ("2m away", "seven feet away"),
         ("for 5 minutes on two feet", "for 5 minutes on two feet"),
     ],
