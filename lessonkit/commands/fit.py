@@ -2,6 +2,7 @@
 
 import argparse
 import re
+import textwrap
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -59,17 +60,23 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     target = _target(args.draw)
     lengths: Lengths = "feet" if re.search(r"ft|in", args.room) else "metres"
     answer = does_it_fit(need, args.groups, room, lengths)
-    terminal.line(answer.says)
+    _say(answer.says, terminal)
+    terminal.line()
     for line in _table(answer, lengths, terminal.width):
         terminal.line(line)
     if args.children:
         from lessonkit.logistics.crowding import floor_per_child
 
-        terminal.line(floor_per_child(room, args.children).says)
+        _say(floor_per_child(room, args.children).says, terminal)
     if target:
         _draw(answer, lengths, target)
         terminal.line(f"Wrote {target.as_posix()}")
     return 0 if answer.fits else 1
+
+
+def _say(sentence: str, terminal: Terminal) -> None:
+    for line in textwrap.wrap(sentence, terminal.width, subsequent_indent="  "):
+        terminal.line(line)
 
 
 def _target(name: str | None) -> Path | None:

@@ -38,9 +38,11 @@ def prose_in_feet(words: str) -> str:
     """Return words with every length in metres said in feet; anything else stays letter by letter."""
     if "m" not in words:
         return words
-    return _CENTIMETRES.sub(
-        lambda found: f"{round(float(found[1]) * _INCH_OF_CM)} inches", _METRES.sub(_in_feet, words)
-    )
+    return _CENTIMETRES.sub(_in_inches, _METRES.sub(_in_feet, words))
+
+
+def _in_inches(found: re.Match[str]) -> str:
+    return f"{round(float(found[1]) * _INCH_OF_CM)} inches"
 
 
 def _in_feet(found: re.Match[str]) -> str:
