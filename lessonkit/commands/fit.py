@@ -132,4 +132,4 @@ def _word(answer: "FloorAnswer", lengths: "Lengths") -> bytes:
     scene = areas_scene(answer.layout, lengths)
     title = "Floor plan"
     blocks = (Heading(1, text(title)), Paragraph(text(answer.says)), Drawing(scene, describe(scene)))
-    return FORMATS["word"].write(Document(title, title, "", title, "2000-01-01", blocks), Options())
+    return FORMATS["word"].write(Document(title, title, "", title, "", blocks), Options())
