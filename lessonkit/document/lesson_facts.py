@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from lessonkit.logistics.activity_time import active_minutes
-from lessonkit.logistics.equipment import needed
+from lessonkit.logistics.equipment import lesson_need, needed
 from lessonkit.logistics.groups import Grouping, group
 from lessonkit.logistics.prose_lengths import all_in_feet
 from lessonkit.outcomes.look_up import elementary_grades
@@ -33,6 +33,11 @@ class SlotFacts:
     ends: int
     grouping: Grouping
     needs: Mapping[str, int]
+
+    @property
+    def children(self) -> int:
+        """How many do it at a time: the class, or at a station of a circuit its largest squad."""
+        return sum(self.grouping.sizes) + self.grouping.rotating_in
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,13 +141,13 @@ def _lesson_facts(
         slots=slots,
         equipment=_equipment(slots),
         targets=_targets(slots, unit, outcomes, school_class.grade),
-        moving=_active(slots, school_class.children, "any-movement"),
-        brisk=_active(slots, school_class.children, school.active_from),
+        moving=_active(slots, "any-movement"),
+        brisk=_active(slots, school.active_from),
     )
 
 
-def _active(slots: tuple[SlotFacts, ...], children: int, cut: Cut) -> float:
-    return sum(active_minutes(facts.activity, children, facts.slot.minutes, cut) for facts in slots)
+def _active(slots: tuple[SlotFacts, ...], cut: Cut) -> float:
+    return sum(active_minutes(facts.activity, facts.children, facts.slot.minutes, cut) for facts in slots)
 
 
 def _slots(lesson: Lesson, school_class: SchoolClass, library: Library) -> tuple[SlotFacts, ...]:
@@ -151,6 +156,7 @@ def _slots(lesson: Lesson, school_class: SchoolClass, library: Library) -> tuple
     for slot in lesson.activities:
         written = library.activities[slot.activity]
         activity = written.for_grade(school_class.grade)
+        children = _children_at(slot, lesson, school_class)
         facts.append(
             SlotFacts(
                 slot=slot,
@@ -159,21 +165,38 @@ def _slots(lesson: Lesson, school_class: SchoolClass, library: Library) -> tuple
                 starts=clock,
                 begins=clock + slot.setup,
                 ends=clock + slot.setup + slot.minutes,
-                grouping=group(activity.organisation, school_class.children),
-                needs=needed(activity, school_class.children),
+                grouping=group(activity.organisation, children),
+                needs=needed(activity, children),
             )
         )
         clock = facts[-1].ends
     return tuple(facts)
 
 
-def _equipment(slots: tuple[SlotFacts, ...]) -> tuple[tuple[str, int], ...]:
-    """Parts follow each other, so the most that any one of them needs is what the lesson needs."""
-    most: dict[str, int] = {}
+def _children_at(slot: Slot, lesson: Lesson, school_class: SchoolClass) -> int:
+    """Return how many do an activity at a time: the class, or at a station its largest squad."""
+    if slot.station is None:
+        return school_class.children
+    stations = sum(other.station is not None and other.part == slot.part for other in lesson.activities)
+    return -(-school_class.children // stations)
+
+
+def stations_of(slots: tuple[SlotFacts, ...]) -> tuple[tuple[SlotFacts, ...], ...]:
+    """Return the parts of a lesson that follow each other: one activity, or the stations of a circuit together."""
+    parts: list[tuple[SlotFacts, ...]] = []
     for facts in slots:
-        for item, count in facts.needs.items():
-            most[item] = max(most.get(item, 0), count)
-    return tuple(sorted(most.items()))
+        before = parts[-1][-1].slot if parts else None
+        together = before is not None and None not in (before.station, facts.slot.station)
+        if together and before is not None and before.part == facts.slot.part:
+            parts[-1] += (facts,)
+        else:
+            parts.append((facts,))
+    return tuple(parts)
+
+
+def _equipment(slots: tuple[SlotFacts, ...]) -> tuple[tuple[str, int], ...]:
+    """Parts follow each other, so the most that any one of them needs is what the lesson needs; stations add up."""
+    return tuple(lesson_need([[facts.needs for facts in part] for part in stations_of(slots)]).items())
 
 
 def _targets(

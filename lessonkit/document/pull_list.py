@@ -5,11 +5,11 @@ from dataclasses import dataclass
 
 from lessonkit.document.dates_in_words import day_in_words
 from lessonkit.document.detail import CountPages
-from lessonkit.document.lesson_facts import LessonFacts, PlanFacts
+from lessonkit.document.lesson_facts import LessonFacts, PlanFacts, stations_of
 from lessonkit.document.model import Block, Cell, CheckBoxes, Document, Heading, PageBreak, Paragraph, Role, Table, text
 from lessonkit.document.pieces import EN_DASH, bullets, cell, sentence, strong_cell, words_cell
 from lessonkit.logistics.buying import to_buy
-from lessonkit.logistics.equipment import Counts, Shortage, in_sequence, shortages
+from lessonkit.logistics.equipment import Counts, Shortage, clash_says, clashes, in_sequence, shortages
 from lessonkit.logistics.equipment_day import change_overs, change_says, item_counted
 from lessonkit.logistics.words import listed
 
@@ -84,7 +84,18 @@ def _unbroken(
 def _lesson(facts: PlanFacts, lesson: LessonFacts) -> tuple[Block, ...]:
     plan = lesson.lesson
     title = f"Lesson {plan.lesson}, {day_in_words(plan.date)}, {plan.at}"
-    return (Heading(2, text(title)), *_list(facts, dict(lesson.equipment), title, facts.school_class.grade))
+    return (
+        Heading(2, text(title)),
+        *_list(facts, dict(lesson.equipment), title, facts.school_class.grade),
+        *bullets(_clashes_say(facts, lesson)),
+    )
+
+
+def _clashes_say(facts: PlanFacts, lesson: LessonFacts) -> Iterable[str]:
+    """Say what several stations of a circuit use at once and of which there is too little."""
+    for part in stations_of(lesson.slots):
+        for clash in clashes([(slot.activity.title, slot.needs) for slot in part], facts.school):
+            yield clash_says(clash, facts.item_name(clash.item, 2))
 
 
 def _days(facts: PlanFacts, others: Sequence[PlanFacts]) -> list[tuple[Block, ...]]:

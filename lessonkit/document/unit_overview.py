@@ -7,7 +7,7 @@ from lessonkit.document.lesson_plan import code_anchor, lesson_anchor
 from lessonkit.document.model import Block, Cell, Heading, Link, Paragraph, Role, Table, text
 from lessonkit.document.pieces import EN_DASH, bullets, cell, sentence, strong_cell, words_cell
 from lessonkit.document.unit_coverage import assessment_blocks, coverage_blocks, in_lessons, lessons_of, word_blocks
-from lessonkit.logistics.activity_time import moving_time
+from lessonkit.logistics.activity_time import against_half
 from lessonkit.logistics.weekly import week
 from lessonkit.records.activity import LESSON_PARTS
 
@@ -71,10 +71,8 @@ def _calendar(facts: PlanFacts) -> Table:
 
 def minutes_say(facts: PlanFacts) -> tuple[str, str]:
     """Hold the unit's active minutes against the published half of lesson time, and the class's week against 150."""
-    school = facts.school
-    parts = [(slot.activity, slot.slot.minutes) for lesson in facts.lessons for slot in lesson.slots]
-    minutes = sum(lesson.lesson.minutes for lesson in facts.lessons)
-    moving = moving_time(parts, facts.school_class.children, max(1, minutes), school.active_from)
+    minutes = max(1, sum(lesson.lesson.minutes for lesson in facts.lessons))
+    moving = against_half(sum(lesson.brisk for lesson in facts.lessons), minutes, facts.school.active_from)
     return moving.says, f"{facts.school_class.title} has {week(facts.school_class).says}"
 
 

@@ -97,7 +97,11 @@ def moving_time(
 
     The half is of the whole lesson, so minutes of setting up and of listening count as time without effort.
     """
-    minutes = lesson_active_minutes(parts, children, cut)
+    return against_half(lesson_active_minutes(parts, children, cut), lesson_minutes, cut)
+
+
+def against_half(minutes: float, lesson_minutes: float, cut: Cut = DEFAULT_CUT) -> MovingTime:
+    """Hold minutes that were counted as active by ``cut`` against the published half of ``lesson_minutes``."""
     share = minutes / lesson_minutes
     reaches = share >= HALF_OF_LESSON
     missing = HALF_OF_LESSON * lesson_minutes - minutes
