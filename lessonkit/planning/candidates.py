@@ -7,6 +7,7 @@ from lessonkit.planning.case import LeftOut
 from lessonkit.planning.eligible import Setting, bars, met_before
 from lessonkit.planning.progression import mastered_steps
 from lessonkit.planning.said import Said
+from lessonkit.planning.stations import station_bars
 from lessonkit.records.activity import Activity
 
 
@@ -23,6 +24,7 @@ def candidates(setting: Setting, wanted: Collection[str]) -> Candidates:
     grade = setting.school_class.grade
     resolved = {key: record.for_grade(grade) for key, record in sorted(setting.library.activities.items())}
     left_out = [bar for activity in resolved.values() for bar in bars(activity, setting)]
+    left_out += [bar for activity in resolved.values() for bar in station_bars(activity, setting)]
     left_out += _blocked(setting, resolved, left_out)
     open_to = {key: lessons_left(key, setting, left_out) for key in resolved}
     usable = tuple(record for key, record in resolved.items() if open_to[key] or key in wanted)
@@ -30,9 +32,14 @@ def candidates(setting: Setting, wanted: Collection[str]) -> Candidates:
 
 
 def lessons_left(activity: str, setting: Setting, left_out: Iterable[LeftOut]) -> set[int]:
-    """Return the lessons that an activity may be in."""
-    barred = {lesson for bar in left_out if bar.activity == activity for lesson in bar.lessons}
-    return set(range(len(setting.spaces))) - barred
+    """Return the lessons that an activity may be in: for the whole class, or as a station of a circuit."""
+    own = [bar for bar in left_out if bar.activity == activity]
+    barred = {lesson for bar in own if bar.station in (None, False) for lesson in bar.lessons}
+    free = set(range(len(setting.spaces))) - barred
+    if setting.library.activities[activity].station:
+        no_station = {lesson for bar in own if bar.station in (None, True) for lesson in bar.lessons}
+        free |= {lesson for lesson, circuits in enumerate(setting.circuits) if circuits} - no_station
+    return free
 
 
 def _blocked(setting: Setting, resolved: dict[str, Activity], left_out: list[LeftOut]) -> list[LeftOut]:

@@ -13,23 +13,29 @@ from lessonkit.source.location import FieldPath
 
 @dataclass(frozen=True, slots=True)
 class LeftOut:
-    """Why an activity cannot be used in some lessons (numbers from 0), with the value that stands in the way."""
+    """Why an activity cannot be used in some lessons (numbers from 0), with the value that stands in the way.
+
+    ``station`` is True for a reason that counts for stations of circuits only, False for one that does not, None for
+    one that always counts.
+    """
 
     activity: str
     code: str
     lessons: tuple[int, ...]
     said: Said
+    station: bool | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class TaughtSlot:
-    """What was taught: activity id, part, minutes, set-up, outcome codes assessed."""
+    """What was taught: activity id, part, minutes, set-up, outcome codes assessed, the station in a circuit."""
 
     activity: str
     part: LessonPart
     minutes: int
     setup: int = 0
     assess: tuple[str, ...] = ()
+    station: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,6 +101,8 @@ class Case:
         if part < 0:
             return "any part"
         name = self.problem.lessons[lesson].parts[part].part
+        if self.problem.lessons[lesson].parts[part].circuit is not None:
+            return f"the circuit of the {name} part"
         return f"the {name}" if name in ("warm-up", "game", "closing") else f"the {name} part"
 
     def step(self, skill: int, level: int) -> str:

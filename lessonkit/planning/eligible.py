@@ -19,7 +19,10 @@ from lessonkit.source.location import FieldPath
 
 @dataclass(frozen=True, slots=True)
 class Setting:
-    """Who is taught, what for, and in which spaces: one space id and the parts of its shape for every lesson."""
+    """Who is taught, what for, and in which spaces.
+
+    For every lesson one space id, the parts of its shape, and the numbers of stations of its circuits.
+    """
 
     library: Library
     unit: Unit
@@ -27,6 +30,7 @@ class Setting:
     school_class: SchoolClass
     spaces: tuple[str, ...]
     parts: tuple[tuple[str, ...], ...]
+    circuits: tuple[tuple[int, ...], ...] = ()
 
 
 def bars(activity: Activity, setting: Setting) -> tuple[LeftOut, ...]:
@@ -37,7 +41,8 @@ def bars(activity: Activity, setting: Setting) -> tuple[LeftOut, ...]:
         if answer is not None:
             code, field, says = answer
             every = tuple(range(len(setting.spaces)))
-            found.append(LeftOut(activity.id, code, every, Said("activity", activity.id, field, says)))
+            station = False if judge in _FOR_THE_WHOLE_CLASS else None
+            found.append(LeftOut(activity.id, code, every, Said("activity", activity.id, field, says), station))
     if not any(bar.code in ("grade", "class-size") for bar in found):
         found += _floor(activity, setting)
     return tuple(found)
@@ -47,10 +52,11 @@ _Answer = tuple[str, FieldPath, str] | None
 
 
 def _grade(activity: Activity, setting: Setting) -> _Answer:
-    grade = setting.school_class.grade
-    if grade in activity.grades:
+    missing = [grade for grade in setting.school_class.grades if grade not in activity.grades]
+    if not missing:
         return None
-    return "grade", ("grades",), f"{activity.title} is written for grade {activity.grades}, not for grade {grade}."
+    says = f"{activity.title} is written for grade {activity.grades}, not for grade {listed(missing, 'or')}."
+    return "grade", ("grades",), says
 
 
 def _excluded(activity: Activity, setting: Setting) -> _Answer:
@@ -84,11 +90,13 @@ def _equipment(activity: Activity, setting: Setting) -> _Answer:
 
 
 def _item_grades(activity: Activity, setting: Setting) -> _Answer:
-    grade = setting.school_class.grade
     for number, need in enumerate(activity.equipment):
         item = setting.library.items.get(need.item)
-        if item is not None and item.grades is not None and grade not in item.grades:
-            says = f"{activity.title} uses {item.plural}, which are for grade {item.grades}, not for grade {grade}."
+        grades = () if item is None or item.grades is None else item.grades
+        missing = [grade for grade in setting.school_class.grades if grade not in grades] if grades else []
+        if item is not None and missing:
+            listed_grades = listed(missing, "or")
+            says = f"{activity.title} uses {item.plural}, which are for grade {grades}, not for grade {listed_grades}."
             return "equipment", ("equipment", number, "item"), says
     return None
 
@@ -122,6 +130,10 @@ _JUDGES: tuple[Callable[[Activity, Setting], _Answer], ...] = (
 )
 
 
+_FOR_THE_WHOLE_CLASS = (_class_size, _equipment)
+"""What a squad at a station is not judged by."""
+
+
 def _floor(activity: Activity, setting: Setting) -> list[LeftOut]:
     """Judge place and floor space by space, so that a lesson in the hall is not barred by what the field lacks."""
     found = []
@@ -131,12 +143,13 @@ def _floor(activity: Activity, setting: Setting) -> list[LeftOut]:
         if activity.floor.where not in ("either", space.where):
             says = f"{activity.title} is for {activity.floor.where} only, and {space.title} is {space.where}."
             said = Said("activity", activity.id, ("floor", "where"), says)
-            found.append(LeftOut(activity.id, "where", lessons, said))
+            found.append(LeftOut(activity.id, "where", lessons, said, station=False))
             continue
         answer = fits(activity, setting.school_class.children, space)
         if not answer.fits and share_on_floor(activity, setting, space_id) == 0:
             says = f"{activity.title} does not fit into {space.title}: {answer.says}"
-            found.append(LeftOut(activity.id, "floor", lessons, Said("activity", activity.id, ("floor",), says)))
+            said = Said("activity", activity.id, ("floor",), says)
+            found.append(LeftOut(activity.id, "floor", lessons, said, station=False))
     return found
 
 

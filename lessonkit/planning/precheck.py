@@ -16,6 +16,12 @@ _WHY = {
     "where": "for another kind of space",
     "floor": "too big for the space",
     "builds-on": "building on one that cannot be used",
+    "station": "not written as a station",
+    "station-size": "unable to group a squad",
+    "station-equipment": "short of equipment for a squad",
+    "station-where": "for another kind of space",
+    "station-floor": "too big for a station",
+    "taken-out": "taken out by hand",
 }
 
 
@@ -32,7 +38,7 @@ def _pins(case: Case) -> Iterator[Said]:
     for number, pin in enumerate(problem.pins):
         if problem.lessons[pin.lesson].taught is not None:
             continue
-        for code in problem.choices[pin.activity].barred(pin.lesson):
+        for code in problem.barred_at(pin.activity, pin.lesson):
             source = case.from_plan(number)
             how = "was put by hand into" if source and source.by_hand else "is pinned to"
             says = f"{case.activity(pin.activity)} {how} {case.lesson(pin.lesson)}, but: "
@@ -74,17 +80,26 @@ def _empty_parts(case: Case) -> Iterator[Said]:
             needs = counted(wanted.least, "activity")
             says = f"{case.part(lesson, part).capitalize()} of {case.lesson(lesson)} needs {needs}, but {some}"
             place = ("shapes", frame.shape, "parts", part)
-            yield case.in_unit(place, f"{says}{_why_not(case, wanted.part, lesson)}.")
+            yield case.in_unit(
+                place, f"{says}{_why_not(case, wanted.part, lesson, station=wanted.circuit is not None)}."
+            )
 
 
-def _why_not(case: Case, part: str, lesson: int) -> str:
+def _why_not(case: Case, part: str, lesson: int, *, station: bool) -> str:
     """Say why the activities written for a part are left out of a lesson, counted by reason."""
     codes: Counter[str] = Counter()
-    left_out = {bar.activity: bar.code for bar in reversed(case.left_out) if lesson in bar.lessons}
+    left_out = {
+        bar.activity: bar.code
+        for bar in reversed(case.left_out)
+        if lesson in bar.lessons and bar.station in (None, station)
+    }
     for activity, code in left_out.items():
         record = case.library.activities.get(activity)
-        if record is not None and part in record.parts:
+        if record is not None and part in record.parts and (record.station or not station):
             codes[code] += 1
+    if station:
+        others = [record for record in case.library.activities.values() if part in record.parts and not record.station]
+        codes["station"] = len(others)
     reasons = [f"{count} {_WHY.get(code, code)}" for code, count in sorted(codes.items())]
     return f" ({listed(reasons)})" if reasons else ""
 
@@ -152,7 +167,7 @@ def _span(problem: Problem, lesson: int) -> tuple[int, int]:
 def _moving(case: Case) -> Iterator[Said]:
     problem = case.problem
     for lesson in problem.open_lessons:
-        best = max((problem.choices[place[0]].moving for place in problem.places if place[2] == lesson), default=0)
+        best = max((problem.rate(*place) for place in problem.places if place[2] == lesson), default=0)
         if best < problem.moving:
             says = (
                 f"Children are to move for {problem.moving} % of {case.lesson(lesson)},"

@@ -66,13 +66,15 @@ class Placed:
 class LessonFrame:
     """A lesson to fill, with the number of its shape in the request.
 
-    ``taught`` is what happened in it when it is over: a fact that no requirement judges.
+    ``taught`` is what happened in it when it is over: a fact that no requirement judges. ``out`` lists the kinds of
+    equipment that a class just before leaves out; None where no class is known there, or nobody asked.
     """
 
     minutes: int
     parts: tuple[PartFrame, ...]
     shape: int = 0
     taught: tuple[Placed, ...] | None = None
+    out: tuple[str, ...] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,10 +87,14 @@ class Level:
 
 @dataclass(frozen=True, slots=True)
 class Bar:
-    """Lessons in which an activity cannot be, and the code of the reason."""
+    """Lessons in which an activity cannot be, and the code of the reason.
+
+    ``station`` is True for a bar to stations only, False for one to the whole class only, None for both.
+    """
 
     code: str
     lessons: frozenset[int]
+    station: bool | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +102,8 @@ class Choice:
     """An activity that the unit may use.
 
     ``moving`` is a percentage. ``builds_on`` are activities that must come before it; ``kinds`` the equipment ids it
-    puts out; ``effort`` runs from 0 (rest) to 3 (vigorous).
+    puts out; ``effort`` runs from 0 (rest) to 3 (vigorous). As a ``station`` a squad does it: ``station_moving`` is its
+    moving rate there, ``station_needs`` lists (stations, item id, count) for every size of circuit.
     """
 
     id: str
@@ -114,10 +121,12 @@ class Choice:
     favourite: bool = False
     station: bool = False
     bars: tuple[Bar, ...] = ()
+    station_moving: int = 100
+    station_needs: tuple[tuple[int, str, int], ...] = ()
 
-    def barred(self, lesson: int) -> tuple[str, ...]:
-        """Return the codes of the reasons why the activity cannot be in a lesson; none where it can."""
-        return tuple(bar.code for bar in self.bars if lesson in bar.lessons)
+    def barred(self, lesson: int, *, station: bool = False) -> tuple[str, ...]:
+        """Return the codes of the reasons why a class (or a squad) cannot do the activity in a lesson."""
+        return tuple(bar.code for bar in self.bars if lesson in bar.lessons and bar.station in (None, station))
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,7 +163,8 @@ class Problem:
 
     ``ranks`` orders activities that share a part: what another builds on has a lower rank. ``most`` and ``apart`` limit
     how often an activity comes back; ``moving`` is the least moving share of a lesson in percent; ``weights`` prices a
-    unit of each wish; ``further`` lists outcomes that are welcome besides the goals.
+    unit of each wish; ``further`` lists outcomes that are welcome besides the goals; ``owned`` says how many of each
+    item the school has, for stations to share.
     """
 
     lessons: tuple[LessonFrame, ...]
@@ -170,6 +180,7 @@ class Problem:
     moving: int = 50
     retest: bool = True
     weights: dict[str, int] = field(default_factory=dict)
+    owned: tuple[tuple[str, int], ...] = ()
 
     @cached_property
     def open_lessons(self) -> tuple[int, ...]:
@@ -186,6 +197,24 @@ class Problem:
         frame = self.lessons[lesson].parts[part]
         choice = self.choices[activity]
         return frame.part in choice.parts and (frame.circuit is None or choice.station)
+
+    def is_circuit(self, part: int, lesson: int) -> bool:
+        """Tell whether a part of a lesson (-1 for none of its shape) is a circuit of stations."""
+        return part >= 0 and self.lessons[lesson].parts[part].circuit is not None
+
+    def rate(self, activity: int, part: int, lesson: int) -> int:
+        """Return the moving rate of an activity in a part of a lesson."""
+        choice = self.choices[activity]
+        return choice.station_moving if self.is_circuit(part, lesson) else choice.moving
+
+    def barred_at(self, activity: int, lesson: int, part: int | None = None) -> tuple[str, ...]:
+        """Return why an activity cannot be in a part of a lesson, or in none of the parts that it is written for."""
+        choice = self.choices[activity]
+        if part is not None:
+            return choice.barred(lesson, station=self.is_circuit(part, lesson))
+        parts = [part for part in range(len(self.lessons[lesson].parts)) if self.fits(activity, part, lesson)]
+        codes = [self.barred_at(activity, lesson, part) for part in parts] or [choice.barred(lesson)]
+        return min(codes, key=len)
 
     def bounds(self, activity: int, part: int, lesson: int) -> Bounds:
         """Return how long an activity may run in a part of a lesson, circuits and pinned minutes considered."""
@@ -206,10 +235,10 @@ class Problem:
     def _find_places(self) -> Iterator[tuple[int, int, int]]:
         for activity, choice in enumerate(self.choices):
             for lesson in self.open_lessons:
-                if choice.barred(lesson) and (lesson, activity) not in self.pinned_at:
-                    continue
+                forced = (lesson, activity) in self.pinned_at and self.barred_at(activity, lesson)
                 for part in range(len(self.lessons[lesson].parts)):
-                    if self.fits(activity, part, lesson):
+                    station = self.is_circuit(part, lesson)
+                    if self.fits(activity, part, lesson) and (forced or not choice.barred(lesson, station=station)):
                         yield activity, part, lesson
 
 

@@ -45,7 +45,8 @@ def lesson_place(unit: Unit, lesson: Lesson, *, taught: bool) -> LessonPlace:
     titles = [shape.title for shape in unit.shapes]
     shape = titles.index(lesson.shape) if lesson.shape in titles else shape_of(unit, lesson.lesson)
     facts = tuple(
-        TaughtSlot(slot.activity, slot.part, slot.minutes, slot.setup, slot.assess) for slot in lesson.activities
+        TaughtSlot(slot.activity, slot.part, slot.minutes, slot.setup, slot.assess, slot.station)
+        for slot in lesson.activities
     )
     return LessonPlace(lesson.date, lesson.at, lesson.minutes, lesson.space, shape, facts if taught else None)
 
@@ -75,7 +76,9 @@ def _parts(case: Case, number: int, slots: list[Slot]) -> list[int]:
     frames = case.problem.lessons[number].parts
     found: list[int] = []
     for slot in slots:
-        same = [position for position, frame in enumerate(frames) if frame.part == slot.part]
+        named = [position for position, frame in enumerate(frames) if frame.part == slot.part]
+        alike = [position for position in named if (frames[position].circuit is None) == (slot.station is None)]
+        same = alike or named
         last = max(found, default=0)
         after = [position for position in same if position >= last]
         open_to = [position for position in after if found.count(position) < frames[position].most]

@@ -6,14 +6,16 @@ from dataclasses import replace
 from lessonkit.logistics.activity_time import active_minutes
 from lessonkit.logistics.groups import CannotGroupError
 from lessonkit.planning.candidates import Candidates, bases, candidates, lessons_left
-from lessonkit.planning.case import Case, LessonPlace
+from lessonkit.planning.case import Case, LessonPlace, TaughtSlot
 from lessonkit.planning.dates import LessonDate, timetable
 from lessonkit.planning.eligible import Setting, share_on_floor, usable_parts
+from lessonkit.planning.neighbours import left_out_before
 from lessonkit.planning.order import ranks
 from lessonkit.planning.problem import (
     Bar,
     Bounds,
     Choice,
+    Circuit,
     Goal,
     LessonFrame,
     PartFrame,
@@ -24,11 +26,12 @@ from lessonkit.planning.problem import (
 )
 from lessonkit.planning.progression import Progression, progression
 from lessonkit.planning.said import Said
+from lessonkit.planning.stations import station_needs, station_share
 from lessonkit.planning.weights import weights
 from lessonkit.records.activity import Activity
 from lessonkit.records.library import Library
 from lessonkit.records.school import SchoolClass
-from lessonkit.records.unit import Shape, Unit
+from lessonkit.records.unit import Shape, ShapePart, Unit
 
 EFFORTS = ("rest", "light", "moderate", "vigorous")
 """Efforts by their number in a problem."""
@@ -54,7 +57,8 @@ def set_up(
     if places is None:
         places = tuple(place_of(day, shape_of(unit, number)) for number, day in enumerate(dates.lessons, 1))
     parts = tuple(tuple(part.part for part in unit.shapes[place.shape].parts) for place in places)
-    setting = Setting(library, unit, school, school_class, tuple(place.space for place in places), parts)
+    circuits = tuple(_circuits(unit.shapes[place.shape]) for place in places)
+    setting = Setting(library, unit, school, school_class, tuple(place.space for place in places), parts, circuits)
     faults = dates.faults + _faults(unit, library, len(places))
     wanted = {pin.activity for pin in unit.pins} | set(keep)
     wanted |= {slot.activity for place in places for slot in place.taught or ()}
@@ -64,6 +68,10 @@ def set_up(
     titles = _step_titles(setting, levels)
     notes = levels.passed_over
     return Case(problem, library, unit, school, school_class, places, titles, found.left_out, faults, notes)
+
+
+def _circuits(shape: Shape) -> tuple[int, ...]:
+    return tuple(part.circuit.stations for part in shape.parts if part.circuit is not None)
 
 
 def _teaching(setting: Setting, found: Candidates) -> list[tuple[Activity, tuple[str, ...]]]:
@@ -110,8 +118,11 @@ def _problem(setting: Setting, places: tuple[LessonPlace, ...], found: Candidate
     outcomes = _outcomes(setting, found.usable)
     choices = _choices(setting, found, levels, outcomes)
     index = {choice.id: number for number, choice in enumerate(choices)}
+    prices = weights(unit.wishes)
     return Problem(
-        lessons=tuple(_frame(unit.shapes[place.shape], place, index, outcomes) for place in places),
+        lessons=tuple(
+            _frame(unit.shapes[place.shape], place, index, outcomes, _out(setting, place, prices)) for place in places
+        ),
         choices=choices,
         outcomes=outcomes,
         goals=tuple(Goal(outcomes.index(aim.code), aim.practise, aim.assess, aim.after) for aim in unit.aims),
@@ -126,8 +137,20 @@ def _problem(setting: Setting, places: tuple[LessonPlace, ...], found: Candidate
         most=unit.repeats.most,
         apart=unit.repeats.apart,
         moving=unit.moving,
-        weights=weights(unit.wishes),
+        weights=prices,
+        owned=_owned(setting) if any(setting.circuits) else (),
     )
+
+
+def _out(setting: Setting, place: LessonPlace, prices: dict[str, int]) -> tuple[str, ...] | None:
+    if not prices["back-to-back"]:
+        return None
+    return left_out_before(setting.library, setting.unit, setting.school_class, place)
+
+
+def _owned(setting: Setting) -> tuple[tuple[str, int], ...]:
+    items = sorted({owned.item for owned in setting.school.equipment})
+    return tuple((item, setting.school.owned(item)) for item in items)
 
 
 def _step_titles(setting: Setting, levels: Progression) -> tuple[tuple[str, ...], ...]:
@@ -152,9 +175,13 @@ def _further(setting: Setting, choices: tuple[Choice, ...], outcomes: tuple[str,
     aims = {aim.code for aim in setting.unit.aims}
     if framework is None:
         return ()
-    own = {outcome.code for outcome in framework.outcomes if outcome.grade == setting.school_class.grade}
+    own = {outcome.code for outcome in framework.outcomes if outcome.grade in setting.school_class.grades}
     every = range(len(setting.spaces))
-    usable = [choice for choice in choices if not all(choice.barred(lesson) for lesson in every)]
+    usable = [
+        choice
+        for choice in choices
+        if not all(choice.barred(lesson) and choice.barred(lesson, station=True) for lesson in every)
+    ]
     practised = {number for choice in usable for number in choice.practises}
     return tuple(n for n, code in enumerate(outcomes) if code in own - aims and n in practised)
 
@@ -164,7 +191,7 @@ def _choices(setting: Setting, found: Candidates, levels: Progression, outcomes:
     index = {record.id: number for number, record in enumerate(found.usable)}
     barred: dict[str, tuple[Bar, ...]] = {}
     for bar in found.left_out:
-        barred[bar.activity] = (*barred.get(bar.activity, ()), Bar(bar.code, frozenset(bar.lessons)))
+        barred[bar.activity] = (*barred.get(bar.activity, ()), Bar(bar.code, frozenset(bar.lessons), bar.station))
     choices = []
     for record in found.usable:
         choice = _choice(record, setting, outcomes)
@@ -192,6 +219,8 @@ def _choice(record: Activity, setting: Setting, outcomes: tuple[str, ...]) -> Ch
         kinds=tuple(sorted({need.item for need in record.equipment})),
         effort=EFFORTS.index(record.effort),
         station=record.station,
+        station_moving=int(station_share(record, setting) * 100 / _RATE_GRID + 1e-9) * _RATE_GRID,
+        station_needs=station_needs(record, setting),
     )
 
 
@@ -210,17 +239,28 @@ def _moving_rate(activity: Activity, setting: Setting) -> int:
     return int(share * 100 / _RATE_GRID + 1e-9) * _RATE_GRID
 
 
-def _frame(shape: Shape, place: LessonPlace, index: dict[str, int], outcomes: tuple[str, ...]) -> LessonFrame:
-    parts = tuple(
-        PartFrame(part.part, part.least, part.most, part.least_minutes, part.most_minutes) for part in shape.parts
-    )
+def _part(part: ShapePart) -> PartFrame:
+    if part.circuit is None:
+        return PartFrame(part.part, part.least, part.most, part.least_minutes, part.most_minutes)
+    stations = part.circuit.stations
+    circuit = Circuit(part.circuit.work, part.circuit.change)
+    return PartFrame(part.part, stations, stations, part.least_minutes, part.most_minutes, circuit)
+
+
+def _frame(
+    shape: Shape,
+    place: LessonPlace,
+    index: dict[str, int],
+    outcomes: tuple[str, ...],
+    out: tuple[str, ...] | None,
+) -> LessonFrame:
+    parts = tuple(_part(part) for part in shape.parts)
     if place.taught is None:
-        return LessonFrame(place.minutes, parts, place.shape)
-    names = [part.part for part in parts]
+        return LessonFrame(place.minutes, parts, place.shape, out=out)
     taught = tuple(
         Placed(
             index[slot.activity],
-            names.index(slot.part) if slot.part in names else -1,
+            _position(parts, slot),
             slot.minutes,
             slot.setup,
             tuple(outcomes.index(code) for code in slot.assess if code in outcomes),
@@ -229,3 +269,10 @@ def _frame(shape: Shape, place: LessonPlace, index: dict[str, int], outcomes: tu
         if slot.activity in index
     )
     return LessonFrame(place.minutes, parts, place.shape, taught)
+
+
+def _position(parts: tuple[PartFrame, ...], slot: TaughtSlot) -> int:
+    """Return the part that a slot was in, -1 where the lesson's shape has no such part."""
+    same = [number for number, part in enumerate(parts) if part.part == slot.part]
+    alike = [number for number in same if (parts[number].circuit is None) == (slot.station is None)]
+    return (alike or same or [-1])[0]

@@ -101,14 +101,18 @@ class Variables:
                 yield from (Clique((place,), 1) for place in found)
 
     def before(self, clique: Clique, others: Iterable[Place]) -> tuple[Place, ...]:
-        """Return those places before a clique's in its lesson: in earlier parts, or lower in rank in the same part."""
+        """Return those places before a clique's in its lesson: in earlier parts, or lower in rank in the same part.
+
+        In a circuit squads begin at different stations, so that none comes before another.
+        """
         _, part, lesson = clique.places[0]
-        ranks = self.problem.ranks
+        ranks, circuit = self.problem.ranks, self.problem.is_circuit(part, lesson)
         highest = max(ranks[activity] for activity, _, _ in clique.places)
         return tuple(
             (other, other_part, other_lesson)
             for other, other_part, other_lesson in others
-            if other_lesson == lesson and (other_part < part or (other_part == part and ranks[other] < highest))
+            if other_lesson == lesson
+            and (other_part < part or (other_part == part and not circuit and ranks[other] < highest))
         )
 
     def used(self, activity: int) -> int:
@@ -205,10 +209,11 @@ class Variables:
         activity, part, lesson = place
         if part < 0:
             return ()
-        core = self.problem.lessons[lesson].parts[part].is_core
         levels = self.problem.choices[activity].levels
-        reached = (level if core else Level(level.skill, level.level - 1) for level in levels)
-        return tuple(level for level in reached if level.level > 0)
+        if not self.problem.lessons[lesson].parts[part].is_core:
+            earlier = [Level(level.skill, level.level - 1) for level in levels]
+            levels = tuple(level for level in earlier if level not in levels)
+        return tuple(level for level in levels if level.level > 0)
 
     def practised(self, outcome: int, lesson: int) -> tuple[Weighted, ...]:
         """Return a variable that may be 1 only where a lesson practises an outcome."""
@@ -248,7 +253,7 @@ class Variables:
         activity, part, lesson = place
         frame = self.problem.lessons[lesson].parts[part]
         limited = frame.least_minutes is not None or frame.most_minutes is not None
-        return lesson, part if limited else -1, self.problem.choices[activity].moving
+        return lesson, part if limited else -1, self.problem.rate(activity, part, lesson)
 
     def minutes(self, lesson: int, part: int | None = None) -> tuple[Weighted, ...]:
         """Return the minutes of a lesson's activities with their set-up, or those of a part with limited minutes."""
@@ -260,9 +265,8 @@ class Variables:
 
     def moving(self, lesson: int) -> tuple[Weighted, ...]:
         """Return the hundredths of a minute that the children of a lesson move."""
-        choices = self.problem.choices
         usual = tuple(
-            (choices[place[0]].moving * self.problem.bounds(*place).usual, self.place[place])
+            (self.problem.rate(*place) * self.problem.bounds(*place).usual, self.place[place])
             for place in self.in_lesson(lesson)
         )
         groups = [(key[2], up, down) for key, (up, down) in self.groups.items() if key[0] == lesson]

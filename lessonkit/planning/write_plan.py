@@ -48,10 +48,17 @@ def plan_record(case: Case, schedule: Schedule, made: Made | None) -> Plan:
 def _lesson(case: Case, number: int, placed: tuple[Placed, ...]) -> Lesson:
     place = case.places[number]
     if place.taught is None:
-        slots = tuple(_slot(case, number, item) for item in placed)
+        slots = tuple(_slot(case, number, item, _station(case, number, placed, item)) for item in placed)
     else:
         slots = tuple(
-            Slot(part=each.part, activity=each.activity, minutes=each.minutes, setup=each.setup, assess=each.assess)
+            Slot(
+                part=each.part,
+                activity=each.activity,
+                minutes=each.minutes,
+                setup=each.setup,
+                assess=each.assess,
+                station=each.station,
+            )
             for each in place.taught
         )
     return Lesson(
@@ -66,7 +73,14 @@ def _lesson(case: Case, number: int, placed: tuple[Placed, ...]) -> Lesson:
     )
 
 
-def _slot(case: Case, lesson: int, item: Placed) -> Slot:
+def _station(case: Case, lesson: int, placed: tuple[Placed, ...], item: Placed) -> int | None:
+    """Return the number of an activity's station in its circuit, None outside one."""
+    if not case.problem.is_circuit(item.part, lesson):
+        return None
+    return [other for other in placed if other.part == item.part].index(item) + 1
+
+
+def _slot(case: Case, lesson: int, item: Placed, station: int | None) -> Slot:
     return Slot(
         part=_shape_part(case, lesson, item.part),
         activity=case.problem.choices[item.activity].id,
@@ -74,6 +88,7 @@ def _slot(case: Case, lesson: int, item: Placed) -> Slot:
         setup=item.setup,
         assess=tuple(case.problem.outcomes[outcome] for outcome in item.assess),
         pinned=item.pinned,
+        station=station,
     )
 
 

@@ -10,11 +10,13 @@ from lessonkit.planning.linear import Linear
 def least_cost(model: Linear) -> int | None:
     """Return the least cost that HiGHS proves, or None where it proves that there is no plan."""
     size = len(model.variables)
+    if not size:
+        return model.constant if all((r.least or 0) <= 0 <= (r.most or 0) for r in model.rows) else None
     cost = np.zeros(size)
     for number, factor in model.cost.items():
         cost[number] = factor
     entries = [(row, number, factor) for row, each in enumerate(model.rows) for factor, number in each.terms]
-    rows, columns, factors = zip(*entries, strict=True)
+    rows, columns, factors = zip(*entries, strict=True) if entries else ((), (), ())
     matrix = csr_matrix((factors, (rows, columns)), shape=(len(model.rows), size))
     lower = [-np.inf if row.least is None else row.least for row in model.rows]
     upper = [np.inf if row.most is None else row.most for row in model.rows]

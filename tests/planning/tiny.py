@@ -10,6 +10,7 @@ from lessonkit.planning.problem import (
     Bar,
     Bounds,
     Choice,
+    Circuit,
     Goal,
     LessonFrame,
     Level,
@@ -36,7 +37,10 @@ def tiny_problems(draw: some.DrawFn) -> Problem:
     frames = tuple(draw(_part(part)) for part in parts)
     wishes = draw(some.sets(some.sampled_from(sorted(PRICES)), min_size=1, max_size=6))
     return Problem(
-        lessons=tuple(LessonFrame(draw(some.integers(3, 4)) * len(frames), frames) for _ in range(lessons)),
+        lessons=tuple(
+            LessonFrame(draw(some.integers(3, 4)) * len(frames), frames, out=draw(some.sampled_from((None, ("ball",)))))
+            for _ in range(lessons)
+        ),
         choices=choices,
         outcomes=tuple("ABC"),
         goals=tuple(draw(_goals(number)) for number in range(draw(some.integers(0, 2)))),
@@ -49,6 +53,7 @@ def tiny_problems(draw: some.DrawFn) -> Problem:
         moving=draw(some.sampled_from((0, 0, 0, 50, 70))),
         retest=draw(some.sampled_from((False, False, True))),
         weights={wish: draw(some.integers(1, 4)) for wish in sorted(wishes)},
+        owned=(("ball", 3),),
     )
 
 
@@ -75,13 +80,21 @@ def _choices(draw: some.DrawFn, number: int) -> Choice:
         kinds=tuple(sorted(draw(some.sets(some.sampled_from(("ball", "hoop")), max_size=2)))),
         effort=draw(some.integers(0, 3)),
         favourite=draw(some.booleans()),
-        bars=draw(some.sampled_from(((), (), (), (), (Bar("floor", frozenset({1})),)))),
+        bars=draw(some.sampled_from(((), (), (), (), (Bar("floor", frozenset({1})),), _SIZE))),
+        station=draw(some.booleans()),
+        station_moving=draw(some.sampled_from((60, 100))),
+        station_needs=draw(some.sampled_from(((), ((2, "ball", 2),)))),
     )
+
+
+_SIZE = (Bar("class-size", frozenset({0}), station=False),)
 
 
 @some.composite
 def _part(draw: some.DrawFn, part: str) -> PartFrame:
     least = draw(some.integers(0, 1))
+    if part == "skill" and not draw(some.integers(0, 4)):
+        return PartFrame(part, 2, 2, circuit=Circuit(2, draw(some.integers(0, 1))))
     most = draw(some.sampled_from((1, 2, 2)))
     limit = draw(some.sampled_from((None, None, None, 4)))
     return PartFrame(part, least, most, most_minutes=limit)

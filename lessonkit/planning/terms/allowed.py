@@ -21,7 +21,7 @@ def _applies(problem: Problem) -> bool:
 def _add(variables: Variables, problem: Problem) -> None:
     for pin in problem.pins:
         if problem.lessons[pin.lesson].taught is None:
-            for code in problem.choices[pin.activity].barred(pin.lesson):
+            for code in problem.barred_at(pin.activity, pin.lesson):
                 taken = variables.of_activity(pin.activity, pin.lesson)
                 variables.model.at_most(taken, 0, Instance(CODE, (pin.activity, pin.lesson, code)))
 
@@ -31,7 +31,7 @@ def _measure(schedule: Schedule, problem: Problem) -> tuple[Instance, ...]:
         Instance(CODE, (item.activity, lesson, code), lesson=lesson, position=position)
         for lesson in problem.open_lessons
         for position, item in enumerate(schedule.lessons[lesson])
-        for code in problem.choices[item.activity].barred(lesson)
+        for code in problem.barred_at(item.activity, lesson, item.part)
     )
 
 

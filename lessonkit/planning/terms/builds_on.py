@@ -35,11 +35,15 @@ def _measure(schedule: Schedule, problem: Problem) -> tuple[Instance, ...]:
     seen: set[int] = set()
     broken: list[Instance] = []
     for lesson, placed in enumerate(schedule.lessons):
+        beside: list[int] = []
         for position, item in enumerate(placed):
+            if position and item.part != placed[position - 1].part:
+                seen.update(beside)
             missing = [base for base in problem.choices[item.activity].builds_on if base not in seen]
             if problem.lessons[lesson].taught is None:
                 broken += [Instance(CODE, (item.activity, base), lesson=lesson, position=position) for base in missing]
-            seen.add(item.activity)
+            (beside.append if problem.is_circuit(item.part, lesson) else seen.add)(item.activity)
+        seen.update(beside)
     return tuple(broken)
 
 

@@ -29,7 +29,7 @@ def _add(variables: Variables, problem: Problem) -> None:
 def _measure(schedule: Schedule, problem: Problem) -> tuple[Instance, ...]:
     given_up: list[Instance] = []
     for lesson in problem.open_lessons:
-        moving = sum(problem.choices[item.activity].moving * item.minutes for item in schedule.lessons[lesson])
+        moving = sum(problem.rate(item.activity, item.part, lesson) * item.minutes for item in schedule.lessons[lesson])
         still = problem.lessons[lesson].minutes * 100 - moving
         if still:
             given_up.append(Instance(CODE, (lesson,), still // UNIT))

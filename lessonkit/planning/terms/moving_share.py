@@ -23,7 +23,7 @@ def _add(variables: Variables, problem: Problem) -> None:
 def _measure(schedule: Schedule, problem: Problem) -> tuple[Instance, ...]:
     broken: list[Instance] = []
     for lesson in problem.open_lessons:
-        moving = sum(problem.choices[item.activity].moving * item.minutes for item in schedule.lessons[lesson])
+        moving = sum(problem.rate(item.activity, item.part, lesson) * item.minutes for item in schedule.lessons[lesson])
         if moving < problem.moving * problem.lessons[lesson].minutes:
             broken.append(Instance(CODE, (lesson,), found=moving // problem.lessons[lesson].minutes, lesson=lesson))
     return tuple(broken)

@@ -59,7 +59,10 @@ def _measure(schedule: Schedule, problem: Problem) -> tuple[Instance, ...]:
     broken: list[Instance] = []
     for lesson, placed in enumerate(schedule.lessons):
         frame = problem.lessons[lesson]
+        beside: set[Level] = set()
         for position, item in enumerate(placed):
+            if position and item.part != placed[position - 1].part:
+                met |= beside
             choice = problem.choices[item.activity]
             if frame.taught is None:
                 broken += [
@@ -68,7 +71,8 @@ def _measure(schedule: Schedule, problem: Problem) -> tuple[Instance, ...]:
                     if Level(level.skill, level.level - 1) not in met
                 ]
             if item.part >= 0 and frame.parts[item.part].is_core:
-                met |= set(choice.levels)
+                (beside if problem.is_circuit(item.part, lesson) else met).update(choice.levels)
+        met |= beside
     return tuple(broken)
 
 
