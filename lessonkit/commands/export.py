@@ -1,6 +1,7 @@
 """``export``: write the Word files of every plan."""
 
 import argparse
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -13,6 +14,7 @@ if TYPE_CHECKING:
     from lessonkit.document.lesson_facts import PlanFacts
     from lessonkit.loading.folder import Loaded
     from lessonkit.records.plan import Plan
+    from lessonkit.writers.options import Options
 
 NAME = "export"
 HELP = "Write a plan's lessons and its binder as Word files, web pages or a calendar."
@@ -21,6 +23,7 @@ EXAMPLES = (
     ("lessonkit export --plan paddles-grade-3-grade-3-heron", "one plan"),
     ("lessonkit export my-school --to binder", "another folder"),
     ("lessonkit export --as html --as calendar", "web pages, and a calendar file with every lesson"),
+    ("lessonkit export --look letterhead.docx", "with your school's styles, header and logo"),
     ("lessonkit export --sheets substitute --sheets cards", "substitute sheets and station cards too"),
 )
 
@@ -44,6 +47,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help=f"write these sheets too: {', '.join(SHEETS)}; may be given more than once",
     )
     parser.add_argument(
+        "--look",
+        metavar="FILE",
+        help="take styles, colours, header and footer from this Word file (default: the look of the school's record)",
+    )
+    parser.add_argument(
         "--force", action="store_true", help="replace files that were changed since, and keep each as a backup"
     )
     parser.add_argument("--to", metavar="FOLDER", default="exports", help="where to write (default: exports)")
@@ -55,16 +63,19 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     from lessonkit.commands.curriculum import open_curriculum
     from lessonkit.commands.exported import Folder
     from lessonkit.commands.plan_words import show_table
+    from lessonkit.commands.school_look import school_look
     from lessonkit.document.lesson_facts import work_out
+    from lessonkit.writers.options import Options
 
     loaded = open_curriculum(args.folder, terminal)
     if refuse_errors(loaded, terminal):
         return 1
     for plan in _plans(loaded, args.plan):
         facts = work_out(plan, loaded.library)
+        options = Options(look=school_look(args.look, facts.school))
         folder = Folder(Path(args.to.replace("\\", "/")) / plan.id, force=args.force)
-        _write(facts, folder, args.forms or ["word"], terminal)
-        missing = _write_sheets(facts, folder, args, terminal)
+        _write(facts, folder, args.forms or ["word"], options, terminal)
+        missing = _write_sheets(facts, folder, args, options, terminal)
         terminal.line(plan.title)
         show_table(facts, terminal)
         terminal.line()
@@ -84,7 +95,7 @@ def _plans(loaded: "Loaded", wanted: str | None) -> "list[Plan]":
     return [plans[wanted]]
 
 
-def _write(facts: "PlanFacts", folder: "Folder", forms: list[str], terminal: Terminal) -> None:
+def _write(facts: "PlanFacts", folder: "Folder", forms: list[str], options: "Options", terminal: Terminal) -> None:
     for form in dict.fromkeys(forms):
         if form == "calendar":
             from lessonkit.document.agenda import agenda
@@ -92,40 +103,41 @@ def _write(facts: "PlanFacts", folder: "Folder", forms: list[str], terminal: Ter
 
             folder.put("lessons.ics", write(agenda(facts)))
         else:
-            _write_documents(facts, folder, form, terminal)
+            _write_documents(facts, folder, form, options, terminal)
     terminal.status("")
 
 
-def _write_documents(facts: "PlanFacts", folder: "Folder", form: str, terminal: Terminal) -> None:
+def _write_documents(facts: "PlanFacts", folder: "Folder", form: str, options: "Options", terminal: Terminal) -> None:
     from lessonkit.document.binder import binder_document
     from lessonkit.document.lesson_plan import lesson_document
-    from lessonkit.writers.options import Options
     from lessonkit.writers.table import FORMATS
 
     chosen = FORMATS[form]
+    pages = partial(chosen.pages, look=options.look) if chosen.pages else None
     for lesson in facts.lessons:
         number = lesson.lesson.lesson
         terminal.status(f"Writing lesson {number} ...")
-        document = lesson_document(facts, number, chosen.pages)
-        folder.put(f"lesson-{number:02}{chosen.suffix}", chosen.write(document, Options()))
+        document = lesson_document(facts, number, pages)
+        folder.put(f"lesson-{number:02}{chosen.suffix}", chosen.write(document, options))
     terminal.status("Writing the binder ...")
-    folder.put(f"binder{chosen.suffix}", chosen.write(binder_document(facts, chosen.pages), Options()))
+    folder.put(f"binder{chosen.suffix}", chosen.write(binder_document(facts, pages), options))
 
 
-def _write_sheets(facts: "PlanFacts", folder: "Folder", args: argparse.Namespace, terminal: Terminal) -> list[str]:
+def _write_sheets(
+    facts: "PlanFacts", folder: "Folder", args: argparse.Namespace, options: "Options", terminal: Terminal
+) -> list[str]:
     """Write the further sheets that were asked for, as documents; return a sentence for every kind there is not."""
     from lessonkit.commands.sheets import missing_says, sheet_documents
-    from lessonkit.writers.options import Options
     from lessonkit.writers.table import FORMATS
 
     forms = [form for form in dict.fromkeys(args.forms or ["word"]) if form in FORMATS]
     missing = []
     for name in dict.fromkeys(args.sheets or ()):
         terminal.status(f"Writing {name} ...")
-        documents = list(sheet_documents(name, facts))
+        documents = list(sheet_documents(name, facts, options.look))
         missing += [] if documents else [missing_says(name)]
         for file_name, document in documents:
             for form in forms or ["word"]:
-                folder.put(f"{file_name}{FORMATS[form].suffix}", FORMATS[form].write(document, Options()))
+                folder.put(f"{file_name}{FORMATS[form].suffix}", FORMATS[form].write(document, options))
     terminal.status("")
     return missing

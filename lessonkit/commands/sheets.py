@@ -7,18 +7,24 @@ if TYPE_CHECKING:
     from lessonkit.document.detail import CountPages
     from lessonkit.document.lesson_facts import PlanFacts
     from lessonkit.document.model import Document
+    from lessonkit.writers.options import SchoolLook
 
 _SPARE = 9.0
 """Points left free at the foot of a page that must not run over, whatever program opens it."""
 
 
-def sheet_documents(name: str, facts: "PlanFacts") -> "Iterator[tuple[str, Document]]":
-    """Yield the documents of one kind with the names of their files; nothing where the plan has none."""
+def sheet_documents(
+    name: str, facts: "PlanFacts", look: "SchoolLook | None" = None
+) -> "Iterator[tuple[str, Document]]":
+    """Yield the documents of one kind with the names of their files; nothing where the plan has none.
+
+    They are fitted to the pages of the school's own look, if it has one.
+    """
     from functools import partial
 
     from lessonkit.writers.word.writer import pages
 
-    yield from SHEETS[name](facts, partial(pages, spare=_SPARE))
+    yield from SHEETS[name](facts, partial(pages, spare=_SPARE, look=look))
 
 
 def missing_says(name: str) -> str:

@@ -99,6 +99,16 @@ class Calendar(Part, frozen=True, kw_only=True):
     closures: tuple[Closure, ...] = ()
 
 
+class Look(Part, frozen=True, kw_only=True):
+    """The school's own look in Word: ``document`` is its Word file, found from the school's record.
+
+    ``styles`` maps styles of our pages to styles of that file, by name; ``ours`` keeps our own.
+    """
+
+    document: str
+    styles: dict[str, str] = {}
+
+
 class School(Record, frozen=True, kw_only=True, dict=True):
     """A school. ``routines`` are the standing rules of its gym, for substitutes.
 
@@ -114,6 +124,7 @@ class School(Record, frozen=True, kw_only=True, dict=True):
     classes: tuple[SchoolClass, ...]
     calendar: Calendar
     routines: tuple[str, ...] = ()
+    look: Look | None = None
 
     def space(self, space_id: str) -> Space:
         """Return one of the school's spaces. Raises KeyError for an unknown id."""

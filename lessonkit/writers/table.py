@@ -2,10 +2,11 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import Protocol
 
 from lessonkit.document.model import Document
 from lessonkit.writers import html
-from lessonkit.writers.options import Options
+from lessonkit.writers.options import Options, SchoolLook
 from lessonkit.writers.standing import Met, meet_text
 from lessonkit.writers.word import writer as word
 from lessonkit.writers.word.meeting import meet_word
@@ -14,8 +15,13 @@ Write = Callable[[Document, Options], bytes]
 """A writer: pure, and the same bytes for the same document and options."""
 Meet = Callable[[bytes, bytes], Met]
 """Tells how an older file stands, beside the new one that shall take its place."""
-CountPages = Callable[[Document], int]
-"""Returns the number of pages that a document takes, with a little room to spare on each."""
+
+
+class CountPages(Protocol):
+    """Returns the number of pages that a document takes in a look, with a little room to spare on each."""
+
+    def __call__(self, document: Document, look: SchoolLook | None = None) -> int:
+        """Count the pages."""
 
 
 @dataclass(frozen=True, slots=True)

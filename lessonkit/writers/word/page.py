@@ -9,7 +9,7 @@ _SHEETS = {"letter": (12240, 15840), "a4": (11906, 16838)}
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """A page: its size, and its margins at the sides, the top and the bottom."""
+    """A page: its size, its margins at the sides, the top and the bottom, and how far header and footer stand in."""
 
     width: int
     height: int
@@ -17,6 +17,8 @@ class Page:
     top: int
     bottom: int
     landscape: bool
+    header_at: int = 420
+    footer_at: int = 420
 
     @property
     def text_width(self) -> int:
@@ -37,12 +39,20 @@ def page(paper: str, landscape: bool) -> Page:
     return Page(width, height, side=936, top=720, bottom=820, landscape=landscape)
 
 
-def section(sheet: Page) -> str:
-    """Return the section properties that end a document's body."""
+OWN_FOOTER = ("footer", "default", "rId6")
+"""The kind, the pages and the relation of the footer that we make ourselves."""
+
+
+def section(sheet: Page, around: tuple[tuple[str, str, str], ...] = (OWN_FOOTER,), *, title_page: bool = False) -> str:
+    """Return the section properties that end a document's body.
+
+    ``around`` are the headers and footers: kind, which pages (``default``, ``first``, ``even``), relation.
+    """
     turned = ' w:orient="landscape"' if sheet.landscape else ""
+    references = "".join(f'<w:{kind}Reference w:type="{side}" r:id="{identity}"/>' for kind, side, identity in around)
     return (
-        '<w:sectPr><w:footerReference w:type="default" r:id="rId6"/>'
-        f'<w:pgSz w:w="{sheet.width}" w:h="{sheet.height}"{turned}/>'
+        f'<w:sectPr>{references}<w:pgSz w:w="{sheet.width}" w:h="{sheet.height}"{turned}/>'
         f'<w:pgMar w:top="{sheet.top}" w:right="{sheet.side}" w:bottom="{sheet.bottom}" w:left="{sheet.side}"'
-        ' w:header="420" w:footer="420" w:gutter="0"/></w:sectPr>'
+        f' w:header="{sheet.header_at}" w:footer="{sheet.footer_at}" w:gutter="0"/>'
+        f"{'<w:titlePg/>' if title_page else ''}</w:sectPr>"
     )

@@ -12,9 +12,8 @@ from xml.etree import ElementTree as Xml
 from lessonkit.document.model import Block, Contents, Document
 from lessonkit.writers.word.ledger import anchor_bookmark
 from lessonkit.writers.word.page import Page
-from lessonkit.writers.word.pagination_looks import read_looks
+from lessonkit.writers.word.pagination_looks import Looks
 from lessonkit.writers.word.pagination_pieces import Piece, Reader
-from lessonkit.writers.word.styles import styles_part
 from lessonkit.writers.word.xml import NAMESPACES
 
 _FEWEST = 2
@@ -29,10 +28,10 @@ class Pages:
     places: Mapping[str, int]
 
 
-def count_pages(body: str, sheet: Page, language: str, spare: int = 0) -> Pages:
+def count_pages(body: str, sheet: Page, looks: Looks, spare: int = 0) -> Pages:
     """Return the pages of a body's markup; ``spare`` twentieths of a point stay free on each of them."""
     root = Xml.fromstring(f"<body {NAMESPACES}>{body}</body>")
-    pieces = list(Reader(read_looks(styles_part(sheet, language))).pieces(root, sheet.text_width))
+    pieces = list(Reader(looks).pieces(root, sheet.text_width))
     return fill_pages(pieces, sheet.text_height - spare)
 
 

@@ -59,7 +59,7 @@ def line_heights(paragraph: Xml.Element, look: Look, marks: Mapping[str, Mapping
 def _height(look: Look, size: int, tall: int) -> int:
     if look.exact:
         return look.line
-    letters = (size or look.size) * 10 * LINE / UNITS
+    letters = (size or look.size) * 10 * LINE / UNITS * look.tall
     if tall:
         letters = max(letters, tall + (size or look.size) * 10 * _DEPTH / UNITS)
     return round(letters * look.line / 240)
@@ -143,4 +143,4 @@ def _words(words: str, letters: Look) -> tuple[Words, ...]:
 
 def _width(words: str, letters: Look) -> float:
     wide = fixed_units(words) if letters.fixed else units(words, letters.bold)
-    return wide * letters.size * 10 / UNITS + letters.apart * len(words)
+    return wide * letters.wide * letters.size * 10 / UNITS + letters.apart * len(words)

@@ -6,6 +6,8 @@ from functools import lru_cache
 from typing import Any
 from xml.etree import ElementTree as Xml
 
+from lessonkit.writers.word.font_sizes import font_size
+
 _W = "{http://schemas.openxmlformats.org/wordprocessingml/2006/main}"
 _FIXED_FONT = "Consolas"
 _SIDES = ("top", "left", "bottom", "right")
@@ -33,6 +35,8 @@ class Look:
     bold: bool = False
     caps: bool = False
     fixed: bool = False
+    wide: float = 1.0
+    tall: float = 1.0
     apart: int = 0
     before: int = 0
     after: int = 0
@@ -69,12 +73,18 @@ class Looks:
     tables: Mapping[str, TableLook]
 
 
+Fonts = tuple[str, str]
+"""The fonts of headings and of all other words that the theme names."""
+_OWN_FONTS: Fonts = ("Calibri", "Calibri")
+_OFF = frozenset(("0", "false", "off"))
+
+
 @lru_cache(maxsize=8)
-def read_looks(styles: bytes) -> Looks:
+def read_looks(styles: bytes, fonts: Fonts = _OWN_FONTS) -> Looks:
     """Return the styles that a styles part declares. A style stands behind the one that it is based on."""
     root = Xml.fromstring(styles)
     defaults = root.find(w("docDefaults"))
-    plain = replace(Look(), **dict(_changes(defaults))) if defaults is not None else Look()
+    plain = replace(Look(), **dict(_changes(defaults, fonts))) if defaults is not None else Look()
     paragraphs: dict[str, Look] = {}
     marks: dict[str, Mapping[str, Any]] = {}
     tables: dict[str, TableLook] = {}
@@ -82,36 +92,36 @@ def read_looks(styles: bytes) -> Looks:
         name, kind = value(style, "styleId"), value(style, "type")
         if kind == "paragraph":
             parent = paragraphs.get(value(style.find(w("basedOn"))), plain)
-            paragraphs[name] = replace(parent, **dict(_changes(style)))
+            paragraphs[name] = replace(parent, **dict(_changes(style, fonts)))
         elif kind == "character":
-            marks[name] = dict(_changes(style))
+            marks[name] = dict(_changes(style, fonts))
         elif kind == "table":
             tables[name] = _table(style)
     return Looks(paragraphs, marks, tables)
 
 
-def _changes(style: Xml.Element) -> Iterator[tuple[str, Any]]:
+def _changes(style: Xml.Element, fonts: Fonts) -> Iterator[tuple[str, Any]]:
     for properties in style.iter(w("pPr")):
         for element in properties:
             yield from _of_paragraph(element)
     for properties in style.iter(w("rPr")):
         for element in properties:
-            yield from _of_letters(element)
+            yield from _of_letters(element, fonts)
 
 
 def _of_paragraph(element: Xml.Element) -> Iterator[tuple[str, Any]]:
     match element.tag.removeprefix(_W):
         case "keepNext":
-            yield "keep_next", True
+            yield "keep_next", value(element) not in _OFF
         case "keepLines":
-            yield "keep_lines", True
+            yield "keep_lines", value(element) not in _OFF
         case "pageBreakBefore":
-            yield "new_page", True
+            yield "new_page", value(element) not in _OFF
         case "spacing":
             yield from (
                 (name, int(value(element, name))) for name in ("before", "after", "line") if value(element, name)
             )
-            yield "exact", value(element, "lineRule") == "exact"
+            yield "exact", value(element, "lineRule") in ("exact", "atLeast")
         case "ind":
             names = ("left", "right", "hanging")
             yield from ((name, int(value(element, name))) for name in names if value(element, name))
@@ -122,25 +132,31 @@ def _of_paragraph(element: Xml.Element) -> Iterator[tuple[str, Any]]:
             return
 
 
-def _of_letters(element: Xml.Element) -> Iterator[tuple[str, Any]]:
+def _of_letters(element: Xml.Element, fonts: Fonts) -> Iterator[tuple[str, Any]]:
     match element.tag.removeprefix(_W):
         case "sz":
             yield "size", int(value(element))
         case "b":
-            yield "bold", True
+            yield "bold", value(element) not in _OFF
         case "caps":
-            yield "caps", True
+            yield "caps", value(element) not in _OFF
         case "spacing":
             yield "apart", int(value(element))
         case "rFonts" if value(element, "ascii") == _FIXED_FONT:
             yield "fixed", True
+            yield "wide", 1.0
+        case "rFonts":
+            theme = value(element, "asciiTheme")
+            font = fonts[0 if theme.startswith("major") else 1] if theme else value(element, "ascii")
+            if font:
+                yield from zip(("wide", "tall"), font_size(font), strict=True)
         case _:
             return
 
 
 def _border(line: Xml.Element | None) -> int:
     """Return what a border takes: its thickness in eighths of a point and its distance in points."""
-    return 0 if line is None else round(int(value(line, "sz")) * 2.5) + 20 * int(value(line, "space"))
+    return 0 if line is None else round(int(value(line, "sz") or 0) * 2.5) + 20 * int(value(line, "space") or 0)
 
 
 def _table(style: Xml.Element) -> TableLook:

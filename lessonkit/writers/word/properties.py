@@ -54,10 +54,11 @@ def custom_part(stamps: tuple[tuple[str, str], ...]) -> bytes:
 
 
 @lru_cache(maxsize=16)
-def settings_part(language: str) -> bytes:
+def settings_part(language: str, even_pages: bool = False) -> bytes:
     """Return settings.xml: nothing that makes a program ask on opening, and today's layout rules."""
+    even = "<w:evenAndOddHeaders/>" if even_pages else ""
     return (
-        f'{DECLARATION}<w:settings {NAMESPACES}><w:zoom w:percent="100"/><w:defaultTabStop w:val="720"/>'
+        f'{DECLARATION}<w:settings {NAMESPACES}><w:zoom w:percent="100"/>{even}<w:defaultTabStop w:val="720"/>'
         '<w:characterSpacingControl w:val="doNotCompress"/><w:compat>'
         '<w:compatSetting w:name="compatibilityMode" w:uri="http://schemas.microsoft.com/office/word" w:val="15"/>'
         '<w:compatSetting w:name="overrideTableStyleFontSizeAndJustification"'
@@ -72,16 +73,23 @@ def settings_part(language: str) -> bytes:
     ).encode()
 
 
-FONTS_PART = (
-    f"{DECLARATION}<w:fonts {NAMESPACES}>"
-    f'<w:font w:name="{FONT}"><w:altName w:val="Carlito"/><w:panose1 w:val="020F0502020204030204"/>'
-    '<w:charset w:val="00"/><w:family w:val="swiss"/><w:pitch w:val="variable"/></w:font>'
-    '<w:font w:name="Consolas"><w:altName w:val="Liberation Mono"/>'
-    '<w:charset w:val="00"/><w:family w:val="modern"/><w:pitch w:val="fixed"/></w:font>'
-    '<w:font w:name="MS Gothic">'
-    '<w:charset w:val="80"/><w:family w:val="modern"/><w:pitch w:val="fixed"/></w:font></w:fonts>'
-).encode()
-"""fontTable.xml, the same in every file; it names free fonts of the same widths."""
+@lru_cache(maxsize=8)
+def fonts_part(further: tuple[str, ...] = ()) -> bytes:
+    """Return fontTable.xml: our fonts with free ones of the same widths, and a school's."""
+    others = "".join(f'<w:font w:name="{quoted(font)}"/>' for font in dict.fromkeys(further) if font not in _OURS)
+    return (
+        f"{DECLARATION}<w:fonts {NAMESPACES}>"
+        f'<w:font w:name="{FONT}"><w:altName w:val="Carlito"/><w:panose1 w:val="020F0502020204030204"/>'
+        '<w:charset w:val="00"/><w:family w:val="swiss"/><w:pitch w:val="variable"/></w:font>'
+        '<w:font w:name="Consolas"><w:altName w:val="Liberation Mono"/>'
+        '<w:charset w:val="00"/><w:family w:val="modern"/><w:pitch w:val="fixed"/></w:font>'
+        '<w:font w:name="MS Gothic">'
+        '<w:charset w:val="80"/><w:family w:val="modern"/><w:pitch w:val="fixed"/></w:font>'
+        f"{others}</w:fonts>"
+    ).encode()
+
+
+_OURS = (FONT, "Consolas", "MS Gothic")
 
 
 def footer_part(document: Document) -> bytes:

@@ -1,6 +1,7 @@
 """The styles part of a Word file, made from the look."""
 
 import re
+from dataclasses import dataclass
 from functools import lru_cache
 from itertools import combinations
 
@@ -25,17 +26,28 @@ LIST_STEP = 300
 """How much further each level of a list is set in, in twentieths of a point."""
 
 
+@dataclass(frozen=True, slots=True)
+class SchoolStyles:
+    """A school's styles: (our id, the style) pairs that stand in place of ours, and further ones of its own."""
+
+    instead: tuple[tuple[str, Style], ...] = ()
+    further: tuple[Style, ...] = ()
+
+
+_NO_SCHOOL = SchoolStyles()
+
+
 @lru_cache(maxsize=16)
-def styles_part(sheet: Page, language: str) -> bytes:
-    """Return styles.xml for a page (tab stops depend on its width) and a language."""
+def styles_part(sheet: Page, language: str, school: SchoolStyles = _NO_SCHOOL) -> bytes:
+    """Return styles.xml for a page (tab stops depend on its width), a language and a school's own styles."""
+    own = dict(school.instead)
+    paragraphs = (*PARAGRAPHS, *_list_continuations(), *_contents_rows(sheet), _footer(sheet))
     body = "".join(
         (
             _defaults(language),
-            *(_style(style) for style in PARAGRAPHS),
+            *(_style(own.get(style.id, style)) for style in paragraphs),
             *(_style(_on_new_page(style)) for style in PARAGRAPHS if style.id in ON_NEW_PAGE),
-            *(_style(style) for style in _list_continuations()),
-            *(_style(style) for style in (*_contents_rows(sheet), _footer(sheet))),
-            *(_style(style) for style in (*CHARACTERS, *_joint_marks())),
+            *(_style(style) for style in (*CHARACTERS, *_joint_marks(), *school.further)),
             _TABLES,
         )
     )
@@ -66,7 +78,9 @@ def _defaults(language: str) -> str:
 def _style(style: Style) -> str:
     default = ' w:default="1"' if style.id == "Normal" else ""
     custom = ' w:customStyle="1"' if style.custom else ""
-    parts = [f'<w:style w:type="{style.kind}"{default}{custom} w:styleId="{style.id}"><w:name w:val="{style.name}"/>']
+    parts = [
+        f'<w:style w:type="{style.kind}"{default}{custom} w:styleId="{style.id}"><w:name w:val="{quoted(style.name)}"/>'
+    ]
     if style.based_on and style.id != "Normal":
         parts.append(f'<w:basedOn w:val="{style.based_on}"/>')
     if style.next:

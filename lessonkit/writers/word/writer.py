@@ -3,6 +3,8 @@
 Every part is made here as text and packed by our own archive step, so that the same document gives the same bytes.
 """
 
+from functools import lru_cache
+
 from lessonkit.document.model import (
     Block,
     Cell,
@@ -13,24 +15,22 @@ from lessonkit.document.model import (
     Note,
     Table,
 )
-from lessonkit.writers.options import Options
+from lessonkit.writers.options import Options, SchoolLook
 from lessonkit.writers.word.blocks import body_xml
+from lessonkit.writers.word.furniture import Furniture, ending_type
 from lessonkit.writers.word.ledger import Ledger
 from lessonkit.writers.word.numbering import numbering_part
 from lessonkit.writers.word.package import Part, archive
-from lessonkit.writers.word.page import Page, page, section
+from lessonkit.writers.word.page import Page
 from lessonkit.writers.word.pagination import Pages, count_pages, with_pages
 from lessonkit.writers.word.properties import (
-    FONTS_PART,
     PROPERTIES_PART,
     core_part,
     extended_part,
     footer_part,
-    settings_part,
 )
 from lessonkit.writers.word.record_of_export import CONTENT_PART, content_parts, seal_part
-from lessonkit.writers.word.styles import styles_part
-from lessonkit.writers.word.theme import THEME_PART
+from lessonkit.writers.word.setting import Setting, setting
 from lessonkit.writers.word.xml import DECLARATION, NAMESPACES, quoted
 
 _PACKAGE = "http://schemas.openxmlformats.org/package/2006"
@@ -48,6 +48,7 @@ _INSIDE = (
 """Parts beside the body: kind of relation, name below word/, content type; their relations are numbered from 1."""
 
 _SPARE = 9.0
+_NO_OPTIONS = Options()
 
 
 def write(document: Document, options: Options | None = None) -> bytes:
@@ -56,45 +57,50 @@ def write(document: Document, options: Options | None = None) -> bytes:
     Raises ValueError if a table row does not fill its columns, or if drawings shall be pictures and nothing makes them.
     """
     options = options or Options()
-    sheet = page(document.paper, document.landscape)
-    document = numbered(document)
-    ledger, body = _body(document, options, sheet)
-    main = f"{DECLARATION}<w:document {NAMESPACES}><w:body>{body}{section(sheet)}</w:body></w:document>"
+    around = _around(document, options)
+    document = numbered(document, options)
+    ledger, body = _body(document, options, around.sheet)
+    main = (
+        f"{DECLARATION}<w:document {NAMESPACES}><w:body>{around.tinted(body)}{around.section()}</w:body></w:document>"
+    )
     parts = [
-        Part("[Content_Types].xml", _CONTENT_TYPES, lasting=True),
+        Part("[Content_Types].xml", _content_types(around.furniture), lasting=True),
         Part("_rels/.rels", _PACKAGE_RELATIONS, lasting=True),
         Part("word/document.xml", main.encode()),
-        Part("word/_rels/document.xml.rels", _document_relations(ledger)),
-        Part("word/styles.xml", styles_part(sheet, document.language), lasting=True),
-        Part("word/settings.xml", settings_part(document.language), lasting=True),
-        Part("word/theme/theme1.xml", THEME_PART, lasting=True),
-        Part("word/fontTable.xml", FONTS_PART, lasting=True),
-        Part("word/numbering.xml", numbering_part(ledger)),
+        Part("word/_rels/document.xml.rels", _document_relations(ledger, around)),
+        Part("word/styles.xml", around.styles, lasting=True),
+        Part("word/settings.xml", around.settings, lasting=True),
+        Part("word/theme/theme1.xml", around.theme, lasting=True),
+        Part("word/fontTable.xml", around.fonts, lasting=True),
+        Part("word/numbering.xml", around.tinted(numbering_part(ledger).decode()).encode()),
         Part("word/footer1.xml", footer_part(document)),
         Part("docProps/core.xml", core_part(document)),
         Part("docProps/app.xml", extended_part(document.pages)),
+        *around.furniture.parts,
     ]
     parts.extend(Part(f"word/{name}", content) for name, content in ledger.pictures.values())
     parts.extend(content_parts(parts, ledger.keys))
     return archive((*parts, seal_part(parts)))
 
 
-def numbered(document: Document) -> Document:
+def numbered(document: Document, options: Options = _NO_OPTIONS) -> Document:
     """Return the document with its total and its contents counted, where nobody has counted them yet."""
     if not _is_uncounted(document):
         return document
-    return with_pages(document, _count(document, page(document.paper, document.landscape)))
+    return with_pages(document, _count(document, options))
 
 
-def pages(document: Document, spare: float = 0.0) -> int:
-    """Return the number of pages that the document takes with ``spare`` points left free at the foot of each."""
-    sheet = page(document.paper, document.landscape)
-    return _count(document, sheet, round(spare * 20)).total
+def pages(document: Document, spare: float = 0.0, look: SchoolLook | None = None) -> int:
+    """Return the number of pages that the document takes with ``spare`` points left free at the foot of each.
+
+    Raises UnsafeFileError where the school's file cannot be used.
+    """
+    return _count(document, Options(look=look), round(spare * 20)).total
 
 
-def safe_pages(document: Document) -> int:
+def safe_pages(document: Document, look: SchoolLook | None = None) -> int:
     """Return the number of pages with a line to spare on each, for the small differences between programs."""
-    return pages(document, spare=_SPARE)
+    return pages(document, _SPARE, look)
 
 
 def _is_uncounted(document: Document) -> bool:
@@ -102,10 +108,15 @@ def _is_uncounted(document: Document) -> bool:
     return document.pages is None or any(number == 0 for _, _, _, number in rows)
 
 
-def _count(document: Document, sheet: Page, spare: int = 0) -> Pages:
+def _around(document: Document, options: Options) -> Setting:
+    return setting(document.paper, document.landscape, document.language, options.look)
+
+
+def _count(document: Document, options: Options, spare: int = 0) -> Pages:
     """Count with blank pictures in place of drawings: they are as large and sooner made."""
+    around = _around(document, options)
     blank = Options(drawings="picture", scene_picture=lambda _: b"")
-    return count_pages(_body(document, blank, sheet)[1], sheet, document.language, spare)
+    return count_pages(_body(document, blank, around.sheet)[1], around.sheet, around.looks, spare)
 
 
 def _body(document: Document, options: Options, sheet: Page) -> tuple[Ledger, str]:
@@ -135,19 +146,25 @@ def _cell_anchors(cell: Cell) -> list[str]:
     return _anchors(cell.blocks)
 
 
-def _content_types() -> bytes:
+@lru_cache(maxsize=8)
+def _content_types(around: Furniture) -> bytes:
     overrides = [("/word/document.xml", f"{_WORD}.document.main+xml")]
     overrides += [(f"/word/{name}", kind) for _, name, kind in _INSIDE]
     overrides.append(("/docProps/core.xml", "application/vnd.openxmlformats-package.core-properties+xml"))
     overrides.append(("/docProps/app.xml", f"{_OFFICE_TYPE}.extended-properties+xml"))
     overrides.append(("/docProps/custom.xml", f"{_OFFICE_TYPE}.custom-properties+xml"))
     overrides.append(("/customXml/itemProps1.xml", f"{_OFFICE_TYPE}.customXmlProperties+xml"))
+    overrides += [(f"/word/{file}", f"{_WORD}.{kind}+xml") for kind, _, file in around.shown]
+    endings = "".join(
+        f'<Default Extension="{ending}" ContentType="{ending_type(ending)}"/>'
+        for ending in sorted({"png", *around.endings})
+    )
     listed = "".join(f'<Override PartName="{name}" ContentType="{kind}"/>' for name, kind in overrides)
     return (
         f'{DECLARATION}<Types xmlns="{_PACKAGE}/content-types">'
         '<Default Extension="rels" ContentType="application/vnd.openxmlformats-package.relationships+xml"/>'
         '<Default Extension="xml" ContentType="application/xml"/>'
-        f'<Default Extension="png" ContentType="image/png"/>{listed}</Types>'
+        f"{endings}{listed}</Types>"
     ).encode()
 
 
@@ -174,13 +191,13 @@ def _package_relations() -> bytes:
     )
 
 
-def _document_relations(ledger: Ledger) -> bytes:
+def _document_relations(ledger: Ledger, around: Setting) -> bytes:
     rows = [(f"rId{place}", f"{_OFFICE}/{kind}", name, False) for place, (kind, name, _) in enumerate(_INSIDE, start=1)]
     rows.append((f"rId{len(_INSIDE) + 1}", f"{_OFFICE}/customXml", f"../{CONTENT_PART}", False))
+    rows += [(identity, f"{_OFFICE}/{kind}", file, False) for identity, kind, file in around.relations]
     rows += [(identity, f"{_OFFICE}/hyperlink", address, True) for address, identity in ledger.links.items()]
     rows += [(identity, f"{_OFFICE}/image", name, False) for identity, (name, _) in ledger.pictures.items()]
     return _relations(rows)
 
 
-_CONTENT_TYPES = _content_types()
 _PACKAGE_RELATIONS = _package_relations()
