@@ -9,7 +9,7 @@ from lessonkit.document.lesson_facts import LessonFacts, PlanFacts, stations_of
 from lessonkit.document.model import Block, Cell, CheckBoxes, Document, Heading, PageBreak, Paragraph, Role, Table, text
 from lessonkit.document.pieces import EN_DASH, bullets, cell, sentence, strong_cell, words_cell
 from lessonkit.logistics.buying import to_buy
-from lessonkit.logistics.equipment import Counts, Shortage, clash_says, clashes, in_sequence, shortages
+from lessonkit.logistics.equipment import Counts, Shortage, clash_says, clashes, in_sequence, peaks, shortages
 from lessonkit.logistics.equipment_day import change_overs, change_says, item_counted
 from lessonkit.logistics.words import listed
 
@@ -29,7 +29,8 @@ def pull_list(facts: PlanFacts, others: Sequence[PlanFacts] = (), pages: CountPa
 
     With ``pages`` the list of a lesson or a day stays on one page where it can.
     """
-    unit = in_sequence(dict(lesson.equipment) for lesson in facts.lessons)
+    most = peaks((f"lesson {lesson.lesson.lesson}", dict(lesson.equipment)) for lesson in facts.lessons)
+    unit = {item: count for item, (count, _) in most.items()}
     grade = facts.school_class.grade
     return Document(
         title=f"Equipment pull list: {facts.unit.title}",
@@ -45,11 +46,21 @@ def pull_list(facts: PlanFacts, others: Sequence[PlanFacts] = (), pages: CountPa
                 Role.SUMMARY,
             ),
             *_list(facts, unit, "Equipment for the unit", grade),
+            *_peaks_say(facts, unit, most),
             *_unbroken("Lesson by lesson", [_lesson(facts, lesson) for lesson in facts.lessons], facts, pages),
             *_unbroken("Days with several classes", _days(facts, others), facts, pages),
         ),
         paper=facts.school.paper,
     )
+
+
+def _peaks_say(facts: PlanFacts, unit: Counts, most: Mapping[str, tuple[int, str]]) -> tuple[Block, ...]:
+    """Say in which lesson most is needed of the items that are short."""
+    short = shortages(unit, facts.school, facts.library.items, facts.school_class.grade)
+    said = listed(
+        [f"{item_counted(each.item, each.needed, facts.library.items)} in {most[each.item][1]}" for each in short]
+    )
+    return (Paragraph(text(f"Most is needed at once: {said}."), Role.SMALL),) if said else ()
 
 
 def shared_days(facts: PlanFacts, others: Sequence[PlanFacts]) -> Mapping[str, tuple[Visit, ...]]:

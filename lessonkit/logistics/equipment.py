@@ -72,11 +72,6 @@ def _times(need: Need, children: int, groups: int) -> int:
             return 1
 
 
-def stations_need(stations: Iterable[tuple[Activity, int]]) -> dict[str, int]:
-    """Return what stations that run at the same time need, from (activity, children at the station) pairs."""
-    return side_by_side(needed(activity, children) for activity, children in stations)
-
-
 def lesson_need(parts: Sequence[Sequence[Counts]], left_out: Collection[int] = ()) -> dict[str, int]:
     """Return what a lesson needs: parts in sequence, each of them one activity or several stations side by side.
 

@@ -4,7 +4,6 @@ Recess does not count towards them: its own daily minutes are recommended beside
 Prevention, 2014). The figure is 150 minutes or more; an older wording says more than 150.
 """
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Final
 
@@ -39,14 +38,3 @@ def weekly(minutes: int) -> Week:
     else:
         says = f"{minutes} minutes a week, which reaches the {WEEKLY_MINUTES} recommended for elementary schools."
     return Week(minutes, missing, says)
-
-
-def least_in_days(minutes_by_day: Iterable[int], days: int) -> int:
-    """Return the fewest minutes in any ``days`` school days in a row, for rules that count in such blocks.
-
-    ``minutes_by_day`` has an entry for every school day, 0 where there is no lesson. Fewer days than that count as one
-    block.
-    """
-    minutes = tuple(minutes_by_day)
-    starts = range(max(1, len(minutes) - days + 1))
-    return min(sum(minutes[start : start + days]) for start in starts)

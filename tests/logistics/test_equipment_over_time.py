@@ -13,7 +13,6 @@ from lessonkit.logistics.equipment import (
     needed,
     peaks,
     shortages,
-    stations_need,
 )
 from lessonkit.logistics.equipment_day import change_overs, change_says, item_counted
 from lessonkit.logistics.stand_ins import allot
@@ -64,7 +63,7 @@ def test_stations_are_counted_for_the_children_at_them() -> None:
     """Needs of an activity without equipment add up to nothing, whatever the children."""
     plain = activity(2, 2, 0)
 
-    assert {} == needed(plain, 7) == stations_need([(plain, 7), (plain, 6)])
+    assert {} == needed(plain, 7)
 
 
 def test_a_year_s_peak_names_its_lesson() -> None:

@@ -12,7 +12,7 @@ from lessonkit.logistics.durations import clock, read_duration, say_duration
 from lessonkit.logistics.groups import share_out
 from lessonkit.logistics.lengths import Lengths, in_feet, in_metres, say_area, say_length
 from lessonkit.logistics.lists import Way, deal, numbered
-from lessonkit.logistics.weekly import least_in_days, week, weekly
+from lessonkit.logistics.weekly import week, weekly
 from lessonkit.logistics.words import counted, joined, listed, number, percent
 from lessonkit.records.measures import read_length
 from lessonkit.records.school import Meeting, SchoolClass
@@ -108,19 +108,6 @@ def test_the_week_is_held_against_150_minutes() -> None:
     )
     assert 0 == weekly(5 * 30).missing
     assert "150 minutes a week, which reaches the 150 recommended for elementary schools." == weekly(150).says
-
-
-def test_ten_school_days_are_counted_wherever_they_begin() -> None:
-    """One state asks for 200 minutes in every ten school days (as reported by the Center for Health Journalism).
-
-    Two lessons of 50 a week reach it; a lost lesson leaves 150 in the worst ten days (by hand).
-    """
-    weeks = [50, 0, 50, 0, 0] * 3
-    lost = [*weeks[:7], 0, *weeks[8:]]
-
-    assert 200 == least_in_days(weeks, 10)
-    assert 150 == least_in_days(lost, 10)
-    assert 60 == least_in_days([60], 10)
 
 
 def test_the_half_of_a_lesson_is_of_all_its_minutes() -> None:
