@@ -9,6 +9,7 @@ from lessonkit.commands.terminal import Terminal
 
 if TYPE_CHECKING:
     from lessonkit.document.lesson_facts import PlanFacts
+    from lessonkit.planning.replan import Replanned
     from lessonkit.planning.said import Said
     from lessonkit.planning.sequence import Impossible, Planned
     from lessonkit.planning.solve import Progress
@@ -17,14 +18,16 @@ if TYPE_CHECKING:
     from lessonkit.records.unit import Unit
 
 
-def show_planned(planned: "Planned", library: "Library", terminal: Terminal, why: bool) -> None:
-    """Show a plan as a table, how good it is, and on request the reasons."""
+def show_planned(
+    planned: "Planned", library: "Library", terminal: Terminal, why: bool, like: "Replanned | None" = None
+) -> None:
+    """Show a plan as a table, how good it is, and on request the reasons; ``like`` if it was made like another's."""
     from lessonkit.document.lesson_facts import work_out
 
     facts = work_out(planned.plan, library)
     terminal.line(planned.plan.title)
     show_table(facts, terminal)
-    for line in textwrap.wrap(_worth(planned), terminal.width):
+    for line in textwrap.wrap(_worth(planned) if like is None else _likeness(like), terminal.width):
         terminal.line(line)
     for note in planned.notes:
         terminal.line(f"Note: {note.says}")
@@ -61,6 +64,19 @@ def show_table(facts: "PlanFacts", terminal: Terminal) -> None:
             terminal.line(line)
 
 
+def _likeness(like: "Replanned") -> str:
+    """Say how a plan made like another class's differs from it."""
+    lessons = [str(change.lesson) for change in like.changes if change.swapped]
+    if not lessons:
+        return "The same activities as the first class of the unit. Every requirement was checked again."
+    where = f"lesson {lessons[0]}" if len(lessons) == 1 else f"lessons {', '.join(lessons[:-1])} and {lessons[-1]}"
+    how = "No plan is nearer to" if like.fewest else "A plan may be nearer to"
+    return (
+        f"Planned like the first class of the unit, but for {where}. {how} it and meets every requirement. "
+        "Plan the classes each for itself with: --apart"
+    )
+
+
 def _worth(planned: "Planned") -> str:
     made = planned.plan.made
     if made is None:
@@ -68,8 +84,9 @@ def _worth(planned: "Planned") -> str:
     if made.status == "proven":
         return f"Proven: no plan meets your wishes better (cost {made.cost}). Every requirement was checked again."
     gap = (made.cost - made.bound) / max(1, abs(made.cost))
+    began = "You stopped the search." if planned.stopped else "The search ended before the proof."
     return (
-        f"The search was stopped early. The plan meets every requirement; a better one may exist, "
+        f"{began} The plan meets every requirement; a better one may exist, "
         f"at most {gap:.0%} better (cost {made.cost}, no plan below {made.bound})."
     )
 

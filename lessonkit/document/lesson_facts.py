@@ -8,6 +8,7 @@ from lessonkit.logistics.equipment import lesson_need, needed
 from lessonkit.logistics.groups import Grouping, group
 from lessonkit.logistics.prose_lengths import all_in_feet
 from lessonkit.outcomes.look_up import elementary_grades
+from lessonkit.planning.happened import after
 from lessonkit.records.activity import Activity, How, LookFor, Version
 from lessonkit.records.framework import Framework, Outcome
 from lessonkit.records.library import Library
@@ -99,7 +100,7 @@ def work_out(plan: Plan, library: Library) -> PlanFacts:
 
     Raises KeyError for one that does not resolve: check the plan first.
     """
-    library = _in_lengths_of_school(plan, library)
+    library = _in_lengths_of_school(plan, after(library, plan))
     unit = library.units[plan.unit]
     school = library.schools[plan.school]
     school_class = school.school_class(plan.school_class)

@@ -27,7 +27,7 @@ from lessonkit.planning.problem import Placed, Problem, Schedule
 from lessonkit.planning.read_plan import lesson_place, placed_in
 from lessonkit.planning.search import EFFORT
 from lessonkit.planning.sequence import Impossible, Options, Outcome, Stopped, explain, plan_case, planned
-from lessonkit.planning.setup import place_of, shape_of
+from lessonkit.planning.setup import place_of, set_up, shape_of
 from lessonkit.planning.solve import Answer, Limits, minimise
 from lessonkit.planning.variables import Variables
 from lessonkit.records.library import Library
@@ -83,6 +83,24 @@ def replan(library: Library, old: Plan, options: Options, *, best: bool = False)
     made = None if made is None else structs.replace(made, inputs=inputs_of(library, plan))
     new = structs.replace(outcome.plan, id=old.id, title=old.title, path=old.path, happened=plan.happened, made=made)
     return Replanned(replace(outcome, plan=new), changes(old, new, library, question.moved), changed, fewest)
+
+
+def plan_like(library: Library, unit_id: str, class_id: str, first: Plan, options: Options) -> Replanned:
+    """Plan a unit for a class so that it does what another class does, as far as its own size, days and rooms allow.
+
+    ``changes`` says where it cannot. Raises KeyError for a unit, school or class that the library does not have.
+    """
+    unit = library.units[unit_id]
+    case = set_up(library, unit, library.schools[unit.school].school_class(class_id))
+    moved = {number: number for number in range(min(len(first.lessons), len(case.places)))}
+    before = tuple(
+        placed_in(case, number, first.lessons[number])[0] if number in moved else ()
+        for number in range(len(case.places))
+    )
+    _, outcome, fewest = _least_changed([_Question(case, moved, before)], options)
+    if isinstance(outcome, Impossible | Stopped):
+        return Replanned(outcome)
+    return Replanned(outcome, changes(first, outcome.plan, library, moved), fewest=fewest)
 
 
 def _places(library: Library, plan: Plan) -> tuple[LessonPlace, ...]:

@@ -21,6 +21,8 @@ EFFORT = 40.0
 _SMALL = 250
 """So few places for activities need no pieces."""
 _CORE_EFFORT = 2.0
+_WHOLE_EFFORT = 6.0
+"""Effort for a first plan among all activities, where the core has none."""
 _WINDOWS = ((3, 2, 1.0), (3, 1, 1.0), (4, 2, 2.0), (5, 2, 3.0))
 """Lessons freed at a time, lessons between two pieces, and the effort for one."""
 _PIECES_EFFORT = 1.0
@@ -100,6 +102,8 @@ class Search:
         core = core_of(self._variables.problem)
         outside = {number: 0 for place, number in self._variables.place.items() if not self._is_core(place, core)}
         self._try(outside, _CORE_EFFORT)
+        if not self._best.values and not self._over():
+            self._try({}, _WHOLE_EFFORT)
 
     def _is_core(self, place: Place, core: frozenset[int]) -> bool:
         activity, _, lesson = place
@@ -115,7 +119,7 @@ class Search:
                     break
 
     def _round(self, size: int, step: int, effort: float) -> None:
-        most = _CORE_EFFORT + _PIECES_EFFORT * len(self._variables.problem.open_lessons)
+        most = _CORE_EFFORT + _WHOLE_EFFORT + _PIECES_EFFORT * len(self._variables.problem.open_lessons)
         for piece in self._pieces(size, step):
             if self._over() or self._effort > most:
                 return
@@ -198,6 +202,7 @@ def _uses(problem: Problem, activity: int) -> list[tuple[str, Hashable]]:
     checked = {goal.outcome for goal in problem.goals if goal.assess}
     return [
         *(("part", part) for part in choice.parts),
+        *([("part", "station")] if choice.station else ()),
         *(("step", level) for level in choice.levels),
         *(("aim", outcome) for outcome in choice.practises if outcome in aims),
         *(("check", outcome) for outcome in choice.assesses if outcome in checked),

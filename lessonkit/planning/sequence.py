@@ -36,6 +36,7 @@ class Planned:
     """A plan, why it is as it is, what its audit measured, and what was left out of it.
 
     ``bound`` in ``plan.made`` is the cost that no plan can beat; ``status`` says whether the plan reaches it.
+    ``stopped`` tells that a person stopped the search.
     """
 
     plan: Plan
@@ -43,6 +44,7 @@ class Planned:
     audit: Audit
     left_out: tuple[LeftOut, ...]
     notes: tuple[Said, ...]
+    stopped: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,4 +127,5 @@ def planned(case: Case, best: Schedule, answer: Answer, version: str) -> Planned
         bound=min(answer.bound, answer.cost),
     )
     plan = plan_record(case, best, made)
-    return Planned(plan, reasons(case, best), audit(best, case.problem), case.left_out, case.notes)
+    measured = audit(best, case.problem)
+    return Planned(plan, reasons(case, best), measured, case.left_out, case.notes, answer.stopped)

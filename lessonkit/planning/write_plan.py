@@ -31,11 +31,10 @@ _HEADER = """\
 
 def plan_record(case: Case, schedule: Schedule, made: Made | None) -> Plan:
     """Return the plan of a case with its schedule."""
-    own = f"{case.unit.id}-{case.school_class.id}"
     lessons = tuple(_lesson(case, number, placed) for number, placed in enumerate(schedule.lessons))
     return Plan(
         kind="plan",
-        id=own if len(own) <= _LONGEST_ID else own[:_LONGEST_ID].rstrip("-"),
+        id=plan_id(case.unit.id, case.school_class.id),
         title=f"{case.unit.title}: {case.school_class.title}"[:80],
         unit=case.unit.id,
         school=case.school.id,
@@ -43,6 +42,12 @@ def plan_record(case: Case, schedule: Schedule, made: Made | None) -> Plan:
         made=None if made is None else structs.replace(made, lessons=lessons_digest(lessons), wrote=wrote(lessons)),
         lessons=lessons,
     )
+
+
+def plan_id(unit: str, school_class: str) -> str:
+    """Return the id of the plan of a unit for a class."""
+    own = f"{unit}-{school_class}"
+    return own if len(own) <= _LONGEST_ID else own[:_LONGEST_ID].rstrip("-")
 
 
 def _lesson(case: Case, number: int, placed: tuple[Placed, ...]) -> Lesson:
