@@ -54,6 +54,12 @@ _band = lru_cache(maxsize=64)(read_band)
 
 
 def _with_class_grades(data: dict[str, Any]) -> dict[str, Any]:
-    """Take a grade written as a number (``grade: 3``) for the same grade as the text."""
-    classes = [{**school_class, "grade": str(school_class["grade"])} for school_class in data["classes"]]
-    return {**data, "classes": classes}
+    """Take grades written as numbers (``grade: 3``) for the same grades as texts."""
+    return {**data, "classes": [_with_grades(school_class) for school_class in data["classes"]]}
+
+
+def _with_grades(school_class: dict[str, Any]) -> dict[str, Any]:
+    further = (
+        {"also_grades": [str(each) for each in school_class["also_grades"]]} if "also_grades" in school_class else {}
+    )
+    return {**school_class, "grade": str(school_class["grade"]), **further}
