@@ -20,6 +20,7 @@ COMMANDS = (
     "check",
     "sequence",
     "replan",
+    "why",
     "year",
     "export",
     "revise",

@@ -5,7 +5,6 @@ import textwrap
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from lessonkit.commands.cannot import CannotRunError
 from lessonkit.commands.terminal import Terminal
 
 if TYPE_CHECKING:
@@ -57,29 +56,13 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     """Plan again and show what changes. Returns 0, or 1 where there is no way on."""
     from lessonkit.commands.checking import refuse_errors
     from lessonkit.commands.curriculum import open_curriculum
+    from lessonkit.commands.plans import wanted_plan
 
     loaded = open_curriculum(args.folder, terminal)
     if refuse_errors(loaded, terminal, leave_out=("plan", "year-map")):
         return 1
-    old = _wanted(loaded, args.plan)
+    old = wanted_plan(loaded.library, args.plan)
     return _again(loaded, old, args, terminal)
-
-
-def _wanted(loaded: "Loaded", wanted: str | None) -> "Plan":
-    from lessonkit.source.closest import closest
-
-    plans = loaded.library.plans
-    if not plans:
-        raise CannotRunError("there is no plan yet; make one with: lessonkit sequence")
-    if wanted is None and len(plans) == 1:
-        return next(iter(plans.values()))
-    if wanted is None:
-        raise CannotRunError(f"say which plan: {', '.join(sorted(plans))}.")
-    name = Path(wanted).stem if wanted.endswith(".yaml") else wanted
-    if name not in plans:
-        meant = closest(name, plans)
-        raise CannotRunError(f"there is no plan {wanted!r}." + (f" Did you mean {meant!r}?" if meant else ""))
-    return plans[name]
 
 
 def _again(loaded: "Loaded", old: "Plan", args: argparse.Namespace, terminal: Terminal) -> int:

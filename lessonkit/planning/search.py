@@ -56,16 +56,24 @@ class _Piece:
 class Search:
     """A search for the values of least cost of a problem's variables.
 
-    ``seconds`` limits the time on the clock and takes the limit of effort away; a stop by a person ends it with the
-    best values so far.
+    ``effort`` limits it in the solver's own steps; ``seconds`` limits the time on the clock instead. A stop by a person
+    ends it with the best values so far.
     """
 
-    def __init__(self, variables: Variables, seconds: float | None = None, watch: Watch | None = None) -> None:
+    def __init__(
+        self,
+        variables: Variables,
+        seconds: float | None = None,
+        watch: Watch | None = None,
+        *,
+        effort: float = EFFORT,
+    ) -> None:
         self._variables = variables
         self._program = Program(variables.model)
         self._watch = watch
         self._began = monotonic()
         self._seconds = seconds
+        self._most_effort = effort
         self._effort = 0.0
         self._best = _Best()
         self._stopped = False
@@ -80,7 +88,7 @@ class Search:
             self._stopped = True
         if self._over():
             return self._found(None)
-        left = None if self._seconds is not None else max(1.0, EFFORT - self._effort)
+        left = None if self._seconds is not None else max(1.0, self._most_effort - self._effort)
         return self._found(self._program.solve(self._limits(left), hint=self._best.values, watch=self._tell(None)))
 
     def _found(self, last: Answer | None) -> Answer:
@@ -119,7 +127,8 @@ class Search:
                     break
 
     def _round(self, size: int, step: int, effort: float) -> None:
-        most = _CORE_EFFORT + _WHOLE_EFFORT + _PIECES_EFFORT * len(self._variables.problem.open_lessons)
+        lessons = len(self._variables.problem.open_lessons)
+        most = min(_CORE_EFFORT + _WHOLE_EFFORT + _PIECES_EFFORT * lessons, self._most_effort / 2)
         for piece in self._pieces(size, step):
             if self._over() or self._effort > most:
                 return

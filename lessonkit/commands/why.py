@@ -1,0 +1,192 @@
+"""``why``: why a plan is as it is, what a change would cost, and what else it could be."""
+
+import argparse
+import textwrap
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from lessonkit.commands.cannot import CannotRunError
+from lessonkit.commands.terminal import Terminal
+
+if TYPE_CHECKING:
+    from lessonkit.planning.alternatives import Other
+    from lessonkit.planning.read_plan import ReadPlan
+    from lessonkit.records.library import Library
+    from lessonkit.records.plan import Plan
+
+NAME = "why"
+HELP = "Say why a plan is as it is, what a change would cost, and what else it could be."
+EXAMPLES = (
+    ("lessonkit why", "the reason for every activity, and what was given up"),
+    ("lessonkit why --lesson 3", "one lesson"),
+    ("lessonkit why --activity wall-talk", "why it is in or out, and the price of having it"),
+    ("lessonkit why --swap 3 2", "what else could be the second activity of lesson 3, the cheapest first"),
+    ("lessonkit why --others", "two more plans, really different and nearly as good"),
+    ("lessonkit why --others --take 2", "write the second of the three; the old file is kept"),
+)
+_SHOWN = 8
+"""Swaps that are shown."""
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the command's words and options."""
+    parser.add_argument("plan", nargs="?", help="the id of the plan (default: the only one there is)")
+    parser.add_argument("--in", dest="folder", metavar="FOLDER", help="the curriculum it is in")
+    parser.add_argument("--lesson", type=int, metavar="N", help="only this lesson")
+    parser.add_argument("--activity", metavar="ID", help="one activity, used or left out")
+    parser.add_argument(
+        "--swap", nargs=2, type=int, metavar=("N", "PLACE"), help="what else could be in a place of lesson N"
+    )
+    parser.add_argument("--others", action="store_true", help="search for two more plans that are really different")
+    parser.add_argument("--take", type=int, choices=(2, 3), metavar="N", help="with --others: write plan 2 or 3")
+
+
+def run(args: argparse.Namespace, terminal: Terminal) -> int:
+    """Explain. Returns 0; a plan, lesson or activity that is not there ends in a sentence and code 2."""
+    from lessonkit.commands.curriculum import open_curriculum
+    from lessonkit.commands.plans import wanted_plan
+    from lessonkit.planning.read_plan import read_plan
+
+    library = open_curriculum(args.folder, terminal).library
+    plan = wanted_plan(library, args.plan)
+    if args.take and not args.others:
+        raise CannotRunError("--take goes with --others, to write one of the plans that it shows.")
+    read = read_plan(plan, library)
+    terminal.line(plan.title)
+    if args.swap:
+        _swap(read, args.swap, terminal)
+    elif args.activity:
+        _activity(read, args.activity, terminal)
+    elif args.others:
+        _others(read, plan, library, args.take, terminal)
+    else:
+        _reasons(read, args.lesson, terminal)
+    return 0
+
+
+def _fold(words: str, terminal: Terminal, indent: str = "  ") -> None:
+    for line in textwrap.wrap(words, terminal.width, initial_indent=indent, subsequent_indent=indent + "  "):
+        terminal.line(line)
+
+
+def _reasons(read: "ReadPlan", lesson: int | None, terminal: Terminal) -> None:
+    from lessonkit.planning.reasons import reasons
+
+    lessons = len(read.schedule.lessons)
+    if lesson is not None and not 1 <= lesson <= lessons:
+        raise CannotRunError(f"--lesson {lesson}: the plan has lessons 1 to {lessons}.")
+    found = reasons(read.case, read.schedule)
+    shown = 0
+    for why in found.places:
+        if lesson in (None, why.lesson + 1):
+            if why.lesson + 1 != shown:
+                shown = why.lesson + 1
+                terminal.line(f"Lesson {shown}")
+            _fold(f"{read.case.title(why.activity)}: {' '.join(why.says)}", terminal)
+    if lesson is not None:
+        return
+    terminal.line("What was given up")
+    for wish in found.wishes:
+        _fold(f"{wish.wish} (cost {wish.cost}): {' '.join(wish.says)}", terminal)
+    terminal.line("Left out")
+    for unused in found.unused:
+        _fold(f"{read.case.title(unused.activity)}: {unused.says}", terminal)
+
+
+def _activity(read: "ReadPlan", wanted: str, terminal: Terminal) -> None:
+    from lessonkit.planning.reasons import reasons
+    from lessonkit.source.closest import closest
+
+    case = read.case
+    if wanted not in case.library.activities:
+        meant = closest(wanted, case.library.activities)
+        raise CannotRunError(f"there is no activity {wanted!r}." + (f" Did you mean {meant!r}?" if meant else ""))
+    found = reasons(case, read.schedule)
+    for why in found.places:
+        if why.activity == wanted:
+            _fold(f"Lesson {why.lesson + 1}: {' '.join(why.says)}", terminal)
+    for unused in found.unused:
+        if unused.activity == wanted:
+            _fold(unused.says, terminal)
+            _price(read, wanted, terminal)
+
+
+def _price(read: "ReadPlan", wanted: str, terminal: Terminal) -> None:
+    from lessonkit.planning.alternatives import price_of
+
+    names = [choice.id for choice in read.case.problem.choices]
+    if wanted not in names:
+        return
+    terminal.status("Searching for the best plan with it ...")
+    price = price_of(read.case, read.schedule, names.index(wanted))
+    terminal.status("")
+    if price.cost is None:
+        _fold(" ".join(price.why) or "The search found no plan with it.", terminal)
+        return
+    where = " and ".join(f"lesson {lesson + 1}" for lesson in price.lessons)
+    if price.cost <= 0:
+        says = f"A plan with it in {where} costs no more than this one."
+    elif price.least >= price.cost:
+        says = f"The best plan with it has it in {where} and costs {price.cost} more than this one."
+    else:
+        says = f"A plan with it in {where} costs {price.cost} more than this one; none with it less than {price.least}."
+    _fold(says, terminal)
+
+
+def _swap(read: "ReadPlan", place: list[int], terminal: Terminal) -> None:
+    from lessonkit.planning.alternatives import swaps
+
+    lesson, position = place[0] - 1, place[1] - 1
+    lessons = read.schedule.lessons
+    if not 0 <= lesson < len(lessons) or not 0 <= position < len(lessons[lesson]):
+        raise CannotRunError(f"--swap {place[0]} {place[1]}: the plan has no such place.")
+    if read.case.problem.lessons[lesson].taught is not None:
+        raise CannotRunError(f"lesson {place[0]} has been taught and stays as it was.")
+    terminal.status("Trying what else could be there ...")
+    found = swaps(read.case, read.schedule, lesson, position)
+    terminal.status("")
+    title = read.case.activity(lessons[lesson][position].activity)
+    if not found:
+        terminal.line(f"Nothing else can take the place of {title} while all other activities stay.")
+        return
+    terminal.line(f"In place of {title} in lesson {place[0]}, the cheapest first:")
+    for swap in found[:_SHOWN]:
+        cost = f"{swap.cost} more" if swap.cost > 0 else f"{-swap.cost} less" if swap.cost else "the same"
+        wishes = ", ".join(f"{wish} {change:+}" for wish, change in swap.wishes)
+        _fold(f"{read.case.activity(swap.activity)}: costs {cost}" + (f" ({wishes})." if wishes else "."), terminal)
+    if len(found) > _SHOWN:
+        terminal.line(f"  and {len(found) - _SHOWN} more that cost more.")
+
+
+def _others(read: "ReadPlan", plan: "Plan", library: "Library", take: int | None, terminal: Terminal) -> None:
+    from lessonkit.planning.alternatives import others
+    from lessonkit.planning.audit import audit
+
+    terminal.status("Searching for different plans ...")
+    found = others(read.case, read.schedule, 2)
+    terminal.status("")
+    cost = audit(read.schedule, read.case.problem).cost
+    if not found:
+        terminal.line("The library holds no other plan that meets every requirement and is really different.")
+    for number, other in enumerate(found, 2):
+        share = (other.cost - cost) / max(1, cost)
+        worth = f"costs {other.cost - cost:+} ({share:+.0%})"
+        terminal.line(f"Plan {number}: {worth}; {other.new} % of its activities are in none of the plans before.")
+        for lesson, placed in enumerate(other.schedule.lessons):
+            titles = "; ".join(read.case.activity(item.activity) for item in placed)
+            _fold(f"{lesson + 1}  {titles}", terminal)
+    if take is not None and take - 2 < len(found):
+        _take(read, plan, found[take - 2], library, terminal)
+
+
+def _take(read: "ReadPlan", plan: "Plan", other: "Other", library: "Library", terminal: Terminal) -> None:
+    from lessonkit import __version__
+    from lessonkit.commands.kept import keep_beside
+    from lessonkit.planning.alternatives import as_plan
+    from lessonkit.planning.write_plan import plan_text
+    from lessonkit.source.safe_file import write_whole
+
+    path = Path(plan.path)
+    spare = keep_beside(path)
+    write_whole(path, plan_text(as_plan(read.case, plan, other, library, __version__), library).encode())
+    terminal.line(f"Wrote {path.as_posix()}. The old plan is kept as {spare.as_posix()}.")

@@ -1,0 +1,189 @@
+"""What else a plan could be: the price of an activity left out, swaps for a place, plans that are really different."""
+
+from collections import Counter
+from dataclasses import dataclass
+
+from msgspec import structs
+
+from lessonkit.planning.audit import audit
+from lessonkit.planning.build import build
+from lessonkit.planning.case import Case
+from lessonkit.planning.happened import inputs_of
+from lessonkit.planning.linear import Instance
+from lessonkit.planning.order import schedule as to_schedule
+from lessonkit.planning.problem import Problem, Schedule
+from lessonkit.planning.registry import BY_CODE
+from lessonkit.planning.search import Search
+from lessonkit.planning.solve import Limits, Program, solver_name
+from lessonkit.planning.variables import Place, Variables
+from lessonkit.planning.write_plan import plan_record
+from lessonkit.records.library import Library
+from lessonkit.records.plan import Made, Plan
+
+_PRICE_EFFORT = 12.0
+_OTHER_EFFORT = 10.0
+_SWAP_EFFORT = 0.5
+_SHARES = ((2, 3), (3, 4), (5, 6))
+"""How much of a different plan may be activities that the others have, tried in this order: two thirds, and so on."""
+_NEARLY_EQUAL = 1.1
+"""A different plan is nearly as good up to this share of the cost."""
+
+
+@dataclass(frozen=True, slots=True)
+class Price:
+    """What a plan with an activity costs more than the one at hand: ``cost`` as found, ``least`` as proven.
+
+    None where it cannot be had; ``why`` then says what stands in the way. ``lessons`` (from 0) are where it would be.
+    """
+
+    activity: int
+    cost: int | None
+    least: int
+    lessons: tuple[int, ...] = ()
+    why: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Swap:
+    """Another activity for a place, what the plan then costs more (less, if below 0), and that wish by wish."""
+
+    activity: int
+    cost: int
+    wishes: tuple[tuple[str, int], ...]
+    schedule: Schedule
+
+
+@dataclass(frozen=True, slots=True)
+class Other:
+    """A different plan, its cost, and the share of its activities that the plans before it do not have, in percent."""
+
+    schedule: Schedule
+    cost: int
+    new: int
+
+
+def price_of(case: Case, plan: Schedule, activity: int) -> Price:
+    """Return the price of having an activity that a plan does not have; proven as far as a short search goes."""
+    problem = case.problem
+    variables = build(problem)
+    model = variables.model
+    taken = [pair for lesson in problem.open_lessons for pair in variables.of_activity(activity, lesson)]
+    model.at_least(taken, 1, Instance("wanted", (activity,)))
+    now = audit(plan, problem).cost
+    answer = Search(variables, effort=_PRICE_EFFORT).run()
+    if not answer.values:
+        why = ("No plan with it meets every requirement.",) if answer.status == "impossible" else ()
+        return Price(activity, None, 0, why=why)
+    found = to_schedule(problem, variables, answer.values)
+    lessons = tuple(sorted(set(found.times(activity))))
+    return Price(activity, answer.cost - now, max(0, answer.bound - now), lessons)
+
+
+def swaps(case: Case, plan: Schedule, lesson: int, position: int) -> tuple[Swap, ...]:
+    """Return every activity that could take a place while all others stay, the cheapest first.
+
+    Only the minutes of the lesson are shared out anew.
+    """
+    problem = case.problem
+    item = plan.lessons[lesson][position]
+    now = audit(plan, problem)
+    variables = build(problem)
+    program = Program(variables.model)
+    here = {other.activity for other in plan.lessons[lesson]}
+    found = []
+    for activity, part, number in problem.places:
+        if (part, number) != (item.part, lesson) or activity in here:
+            continue
+        wanted = _places(plan) - {(item.activity, part, lesson)} | {(activity, part, lesson)}
+        fixed = {variable: int(place in wanted) for place, variable in variables.place.items()}
+        answer = program.solve(Limits(None, _SWAP_EFFORT), fixed=fixed, brief=True)
+        if answer.values:
+            changed = to_schedule(problem, variables, answer.values)
+            found.append(Swap(activity, answer.cost - now.cost, _wishes(problem, plan, changed), changed))
+    return tuple(sorted(found, key=lambda swap: (swap.cost, problem.choices[swap.activity].id)))
+
+
+def why_not(case: Case, plan: Schedule, lesson: int, position: int, activity: int) -> tuple[str, ...]:
+    """Return what an activity would break in a place of a plan, in sentences."""
+    placed = list(plan.lessons[lesson])
+    placed[position] = type(placed[position])(
+        activity, placed[position].part, placed[position].minutes, case.problem.choices[activity].bounds.setup
+    )
+    changed = Schedule((*plan.lessons[:lesson], tuple(placed), *plan.lessons[lesson + 1 :]))
+    broken = [each for each in audit(changed, case.problem).broken if each.term != "minutes"]
+    return tuple(dict.fromkeys(BY_CODE[each.term].say(each, case).says for each in broken))
+
+
+def _places(plan: Schedule) -> set[Place]:
+    return {(item.activity, item.part, lesson) for lesson, placed in enumerate(plan.lessons) for item in placed}
+
+
+def _wishes(problem: Problem, before: Schedule, after: Schedule) -> tuple[tuple[str, int], ...]:
+    """Return by how much each wish costs more or less, the greatest changes first."""
+    costs: Counter[str] = Counter()
+    for sign, plan in ((1, after), (-1, before)):
+        for instance in audit(plan, problem).given_up:
+            costs[instance.term] += sign * instance.amount * problem.weights[instance.term]
+    return tuple(sorted(((wish, cost) for wish, cost in costs.items() if cost), key=lambda each: (-abs(each[1]), each)))
+
+
+def others(case: Case, plan: Schedule, number: int) -> tuple[Other, ...]:
+    """Return at most ``number`` plans really different from a plan and from each other, each as good as can be.
+
+    A third of the activities of each are not in any plan before it, or fewer where that costs much more.
+    """
+    plans = [plan]
+    found: list[Other] = []
+    for _ in range(number):
+        other = _another(case.problem, plans)
+        if other is None:
+            break
+        plans.append(other.schedule)
+        found.append(other)
+    return tuple(found)
+
+
+def as_plan(case: Case, old: Plan, other: Other, library: Library, version: str) -> Plan:
+    """Return the plan record of a different plan, in place of an old one; its proof is the old one's bound."""
+    bound = old.made.bound if old.made else 0
+    made = Made(
+        lessonkit=version,
+        solver=solver_name(),
+        inputs=inputs_of(library, old),
+        status="proven" if other.cost <= bound else "best-found",
+        cost=other.cost,
+        bound=min(bound, other.cost),
+    )
+    return structs.replace(plan_record(case, other.schedule, made), id=old.id, title=old.title, happened=old.happened)
+
+
+def _another(problem: Problem, plans: list[Schedule]) -> Other | None:
+    cost = audit(plans[0], problem).cost
+    found: Other | None = None
+    for top, bottom in _SHARES:
+        variables = build(problem)
+        for plan in plans:
+            _differ(variables, problem, plan, top, bottom)
+        answer = Search(variables, effort=_OTHER_EFFORT).run()
+        if answer.values:
+            plan = to_schedule(problem, variables, answer.values)
+            found = Other(plan, answer.cost, _new(problem, plan, plans))
+            if answer.cost <= _NEARLY_EQUAL * cost:
+                break
+    return found
+
+
+def _differ(variables: Variables, problem: Problem, plan: Schedule, top: int, bottom: int) -> None:
+    """Let at most a share of the open lessons' activities be those of a plan."""
+    known = {item.activity for lesson in problem.open_lessons for item in plan.lessons[lesson]}
+    places = [place for lesson in problem.open_lessons for place in variables.in_lesson(lesson)]
+    old = [place for place in places if place[0] in known]
+    shared = [(bottom * factor, number) for factor, number in variables.sum_of(old)]
+    every = [(-top * factor, number) for factor, number in variables.sum_of(places)]
+    variables.model.at_most([*shared, *every], 0)
+
+
+def _new(problem: Problem, found: Schedule, plans: list[Schedule]) -> int:
+    known = {item.activity for plan in plans for lesson in problem.open_lessons for item in plan.lessons[lesson]}
+    items = [item.activity for lesson in problem.open_lessons for item in found.lessons[lesson]]
+    return round(100 * sum(activity not in known for activity in items) / max(1, len(items)))
