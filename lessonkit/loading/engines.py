@@ -4,7 +4,7 @@ The fast one answers where it is installed; the other gives the same faults wher
 """
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from typing import Any
 
 from lessonkit.source.location import FieldPath
@@ -45,7 +45,9 @@ def fast_engine(schema: dict[str, Any]) -> Check:
     def check(value: Any) -> Faults:
         if validator.is_valid(value):
             return []
-        return [(tuple(error.instance_path), str(error.schema_path[-1])) for error in validator.iter_errors(value)]
+        return [
+            (_written(value, error.instance_path), str(error.schema_path[-1])) for error in validator.iter_errors(value)
+        ]
 
     return check
 
@@ -70,3 +72,12 @@ def _pattern(validator: Any, pattern: str, value: Any, schema: Any) -> Iterator[
 
     if isinstance(value, str) and not re.search(re.sub(r"(?<!\\)\$$", r"\\Z", pattern), value, re.ASCII):
         yield ValidationError(f"{value!r} does not match {pattern!r}")
+
+
+def _written(value: Any, path: Sequence[str | int]) -> FieldPath:
+    """Return a path whose steps are names in tables and numbers in lists: the engine takes a name ``1`` for a number."""
+    steps: list[str | int] = []
+    for step in path:
+        steps.append(str(step) if isinstance(value, dict) else step)
+        value = value[steps[-1]]
+    return tuple(steps)

@@ -34,7 +34,7 @@ def test_record_of_every_kind_is_loaded() -> None:
     loaded = load_folder(BASES, BASES.as_posix())
 
     assert () == loaded.findings
-    assert 8 == loaded.files == len(loaded.records)
+    assert 10 == loaded.files == len(loaded.records)
     assert set(KINDS) == {record.kind for record in loaded.records}
     assert ["sample-taps"] == list(loaded.library.activities)
     assert ["short-paddle"] == list(loaded.library.items)
