@@ -75,7 +75,7 @@ def _pattern(validator: Any, pattern: str, value: Any, schema: Any) -> Iterator[
 
 
 def _written(value: Any, path: Sequence[str | int]) -> FieldPath:
-    """Return a path whose steps are names in tables and numbers in lists: the engine takes a name ``1`` for a number."""
+    """Return a path with names in tables and numbers in lists; the engine takes a name ``1`` for a number."""
     steps: list[str | int] = []
     for step in path:
         steps.append(str(step) if isinstance(value, dict) else step)
