@@ -2,6 +2,7 @@
 
 import struct
 import zlib
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -23,22 +24,40 @@ class Part:
     lasting: bool = False
 
 
-def archive(parts: tuple[Part, ...]) -> bytes:
+@dataclass(frozen=True, slots=True)
+class Packed:
+    """A part as it lies in an archive: its method, its packed bytes, its checksum and its full size."""
+
+    name: str
+    method: int
+    content: bytes
+    checksum: int
+    size: int
+
+
+def pack(part: Part) -> Packed:
+    """Return a part packed; one that packing would not shrink is stored."""
+    method, packed, checksum = _kept(part.content) if part.lasting else _packed(part.content)
+    return Packed(part.name, method, packed, checksum, len(part.content))
+
+
+def archive(parts: Iterable[Packed]) -> bytes:
     """Return a zip archive of the parts in the order given."""
     body = bytearray()
     directory = bytearray()
+    count = 0
     for part in parts:
-        method, packed, checksum = _kept(part.content) if part.lasting else _packed(part.content)
         name = part.name.encode("ascii")
-        sizes = (checksum, len(packed), len(part.content))
+        sizes = (part.checksum, len(part.content), part.size)
         directory += _CENTRAL.pack(
-            b"PK\x01\x02", _VERSION, _VERSION, 0, method, 0, _DATE, *sizes, len(name), 0, 0, 0, 0, 0, len(body)
+            b"PK\x01\x02", _VERSION, _VERSION, 0, part.method, 0, _DATE, *sizes, len(name), 0, 0, 0, 0, 0, len(body)
         )
         directory += name
-        body += _LOCAL.pack(b"PK\x03\x04", _VERSION, 0, method, 0, _DATE, *sizes, len(name), 0)
+        body += _LOCAL.pack(b"PK\x03\x04", _VERSION, 0, part.method, 0, _DATE, *sizes, len(name), 0)
         body += name
-        body += packed
-    end = _END.pack(b"PK\x05\x06", 0, 0, len(parts), len(parts), len(directory), len(body), 0)
+        body += part.content
+        count += 1
+    end = _END.pack(b"PK\x05\x06", 0, 0, count, count, len(directory), len(body), 0)
     return bytes(body + directory + end)
 
 

@@ -1,11 +1,13 @@
-"""What an exported Word file keeps of itself: its content as it was written, and a seal on all of its parts.
+"""What an exported Word file keeps of itself: its parts as they were written, and a seal on all of them.
 
-The content lies in a data part (``customXml``) that Word and LibreOffice carry along when they save. By it an edit is
-known from a mere saving, and told in words; by its keys an edit finds the record that it belongs to.
+The parts lie in a data part (``customXml``) that Word and LibreOffice carry along when they save. By them an edit is
+known from a mere saving, and told in words; by its keys an edit finds the record that it belongs to. They are kept as
+they are rather than read here: writing takes no longer for it, and old files are compared as new ones are.
 """
 
 import json
-from collections.abc import Mapping, Sequence
+from base64 import b64decode, b64encode
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from hashlib import blake2b
 from typing import Final
@@ -13,7 +15,7 @@ from xml.etree import ElementTree as Xml
 
 from lessonkit.writers.word.content import Line, read_content
 from lessonkit.writers.word.opening import UnsafeFileError, parse, unpack
-from lessonkit.writers.word.package import Part
+from lessonkit.writers.word.package import Packed, Part, archive
 from lessonkit.writers.word.properties import PROPERTIES_PART, custom_part
 from lessonkit.writers.word.xml import DECLARATION, escaped
 
@@ -24,7 +26,7 @@ _SPACE: Final = "urn:lessonkit:exported"
 _DATA: Final = "http://schemas.openxmlformats.org/officeDocument/2006/customXml"
 _PACKAGE: Final = "http://schemas.openxmlformats.org/package/2006/relationships"
 _OFFICE: Final = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
-_VERSION: Final = 1
+_MEDIA: Final = "word/media/"
 _FIXED: Final = (
     Part(
         "customXml/itemProps1.xml",
@@ -53,14 +55,13 @@ class Exported:
     keys: Mapping[str, str]
 
 
-def content_parts(parts: Sequence[Part], keys: Mapping[str, str]) -> tuple[Part, ...]:
+def content_parts(packed: Iterable[Packed], keys: Mapping[str, str]) -> tuple[Part, ...]:
     """Return the parts that keep a file's content; ``keys`` are record fields by the bookmark on them."""
-    lines = read_content({part.name: part.content for part in parts})
-    looks: dict[str, int] = {}
-    packed = [_packed(line, looks) for line in lines]
-    record = {"version": _VERSION, "keys": dict(keys), "looks": list(looks), "lines": packed}
-    words = json.dumps(record, ensure_ascii=False, separators=(",", ":"))
-    content = f'{DECLARATION}<exported xmlns="{_SPACE}">{escaped(words)}</exported>'.encode()
+    kept = b64encode(archive(part for part in packed if not part.name.startswith(_MEDIA))).decode()
+    words = json.dumps(dict(keys), ensure_ascii=False, separators=(",", ":"))
+    content = (
+        f'{DECLARATION}<exported xmlns="{_SPACE}"><keys>{escaped(words)}</keys><parts>{kept}</parts></exported>'
+    ).encode()
     return (Part(CONTENT_PART, content), *_FIXED)
 
 
@@ -87,30 +88,16 @@ def exported_content(parts: Mapping[str, bytes]) -> Exported | None:
         if name.startswith("customXml/item") and _SPACE.encode() in parts[name]:
             root = parse(parts[name])
             if root.tag == f"{{{_SPACE}}}exported":
-                return _unpacked(_words(root))
+                return _exported(root)
     return None
 
 
-def _packed(line: Line, looks: dict[str, int]) -> list[object]:
-    def number(look: str) -> int:
-        return looks.setdefault(look, len(looks))
-
-    marks = [[length, number(look)] for length, look in line.marks]
-    return [line.kind, line.words, number(line.look), line.sizes, marks, line.key]
-
-
-def _unpacked(words: str) -> Exported | None:
+def _exported(root: Xml.Element) -> Exported | None:
+    keys, kept = (root.findtext(f"{{{_SPACE}}}{child}", "") for child in ("keys", "parts"))
     try:
-        record = json.loads(words)
-        if record["version"] != _VERSION:
-            return None
-        looks = record["looks"]
-        lines = tuple(
-            Line(kind, said, looks[look], tuple(sizes), tuple((length, looks[mark]) for length, mark in marks), key)
-            for kind, said, look, sizes, marks, key in record["lines"]
-        )
-        return Exported(lines, dict(record["keys"]))
-    except (ValueError, KeyError, IndexError, TypeError):
+        lines = read_content(unpack(b64decode(kept, validate=True)))
+        return Exported(lines, {str(name): str(key) for name, key in json.loads(keys).items()})
+    except (ValueError, AttributeError, UnsafeFileError):
         return None
 
 

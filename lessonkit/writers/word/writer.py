@@ -20,7 +20,7 @@ from lessonkit.writers.word.blocks import body_xml
 from lessonkit.writers.word.furniture import Furniture, ending_type
 from lessonkit.writers.word.ledger import Ledger
 from lessonkit.writers.word.numbering import numbering_part
-from lessonkit.writers.word.package import Part, archive
+from lessonkit.writers.word.package import Part, archive, pack
 from lessonkit.writers.word.page import Page
 from lessonkit.writers.word.pagination import Pages, count_pages, with_pages
 from lessonkit.writers.word.properties import (
@@ -79,8 +79,9 @@ def write(document: Document, options: Options | None = None) -> bytes:
         *around.furniture.parts,
     ]
     parts.extend(Part(f"word/{name}", content) for name, content in ledger.pictures.values())
-    parts.extend(content_parts(parts, ledger.keys))
-    return archive((*parts, seal_part(parts)))
+    packed = [pack(part) for part in parts]
+    kept = content_parts(packed, ledger.keys)
+    return archive((*packed, *map(pack, (*kept, seal_part((*parts, *kept))))))
 
 
 def numbered(document: Document, options: Options = _NO_OPTIONS) -> Document:

@@ -8,7 +8,7 @@ import zipfile
 from io import BytesIO
 from pathlib import Path
 
-from lessonkit.writers.word.package import Part, archive
+from lessonkit.writers.word.package import Part, archive, pack
 from lessonkit.writers.word.writer import write
 
 from ..sample_lesson import binder_document, lesson_document
@@ -59,7 +59,7 @@ def test_an_archive_carries_no_trace_of_time_or_machine() -> None:
 
 def test_parts_that_do_not_shrink_are_stored() -> None:
     """A short part keeps its bytes as they are, a long dull one is packed; both read back whole."""
-    packed = archive((Part("short", b"ab"), Part("long", b"a" * 5000), Part("empty", b"")))
+    packed = archive(map(pack, (Part("short", b"ab"), Part("long", b"a" * 5000), Part("empty", b""))))
     with zipfile.ZipFile(BytesIO(packed)) as opened:
         assert [0, 8, 0] == [entry.compress_type for entry in opened.infolist()]
         assert [b"ab", b"a" * 5000, b""] == [opened.read(name) for name in ("short", "long", "empty")]

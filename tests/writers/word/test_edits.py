@@ -31,8 +31,8 @@ Edit = Callable[[docx.document.Document, random.Random], object]
 
 @cache
 def lesson() -> bytes:
-    """Return a real lesson with its floor plan as a Word file."""
-    return write(lesson_document(facts(), 2, safe_pages))
+    """Return a real lesson for eight children with its floor plan as a Word file."""
+    return write(lesson_document(facts(children=8), 2, safe_pages))
 
 
 def _runs(document: docx.document.Document) -> list[etree._Element]:

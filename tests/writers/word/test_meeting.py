@@ -1,0 +1,170 @@
+"""What Word itself changes when it saves is no edit; what an author does by Word's own means is.
+
+Word cannot run here: its traces are written as ISO/IEC 29500-1 describes them (rsid attributes 17.3.1, proofErr
+17.13.8, lastRenderedPageBreak 17.3.3.13, ins and del 17.13.5, comments 17.13.4).
+"""
+
+import re
+from collections.abc import Callable
+
+import pytest
+
+from lessonkit.document.model import Document, Paragraph, text
+from lessonkit.writers.standing import Met, Standing
+from lessonkit.writers.word.alignment import aligned
+from lessonkit.writers.word.changes import changes
+from lessonkit.writers.word.content import read_content
+from lessonkit.writers.word.meeting import meet_word
+from lessonkit.writers.word.opening import unpack
+from lessonkit.writers.word.record_of_export import exported_content
+from lessonkit.writers.word.writer import write
+
+from ..sample_lesson import lesson_document
+from .school_files import repacked
+
+LESSON = write(lesson_document())
+BODY = "word/document.xml"
+
+
+def _body(change: Callable[[str], str]) -> bytes:
+    """Return the lesson with the text of its body changed."""
+
+    def changed(parts: dict[str, bytes]) -> None:
+        before = parts[BODY].decode()
+        after = change(before)
+        assert before != after
+        parts[BODY] = after.encode()
+
+    return repacked(LESSON, changed)
+
+
+def _sub(pattern: str, new: str, count: int = 0) -> Callable[[str], str]:
+    return lambda body: re.sub(pattern, new, body, count=count)
+
+
+TRACES = {
+    "session numbers": _sub("<w:p>", '<w:p w:rsidR="00A1B2C3" w:rsidRDefault="00A1B2C3" w:rsidP="00D4E5F6">'),
+    "spelling": _sub("<w:r>", '<w:proofErr w:type="spellStart"/><w:r>', 40),
+    "runs parted": lambda body: re.sub(
+        r'<w:r>(<w:rPr>(?:(?!</w:rPr>).)*</w:rPr>)?<w:t xml:space="preserve">([^<]{4})([^<]+)</w:t></w:r>',
+        r'<w:r>\1<w:t xml:space="preserve">\2</w:t></w:r>'
+        r'<w:r w:rsidRPr="00A1B2C3">\1<w:t xml:space="preserve">\3</w:t></w:r>',
+        body,
+    ),
+    "page breaks as laid out": _sub(
+        '<w:r><w:t xml:space="preserve">', '<w:r><w:lastRenderedPageBreak/><w:t xml:space="preserve">', 5
+    ),
+    "language": _sub(r"<w:r><w:t ", '<w:r><w:rPr><w:lang w:val="en-GB"/></w:rPr><w:t ', 9),
+    "a bookmark where the author was": _sub(
+        "</w:p>", '<w:bookmarkStart w:id="9999" w:name="_GoBack"/><w:bookmarkEnd w:id="9999"/></w:p>', 1
+    ),
+}
+
+
+@pytest.mark.parametrize("trace", TRACES)
+def test_words_own_traces_are_no_edit(trace: str) -> None:
+    """Nothing that Word writes on its own makes a file an edited one."""
+    assert Met(Standing.SAVED_AGAIN) == meet_word(_body(TRACES[trace]), LESSON)
+
+
+def test_a_tracked_change_counts_as_made() -> None:
+    """Words struck under revision are gone, words put in are there; the sentence says both."""
+
+    def change(body: str) -> str:
+        run = re.search(r'<w:r><w:t xml:space="preserve">([^<]{12,})</w:t></w:r>', body)
+        assert run is not None
+        mark = 'w:id="900" w:author="A teacher" w:date="2026-01-05T10:00:00Z"'
+        gone = f"<w:del {mark}><w:r><w:delText>{run[1]}</w:delText></w:r></w:del>"
+        return body.replace(run[0], f"{gone}<w:ins {mark}><w:r><w:t>My own words</w:t></w:r></w:ins>", 1)
+
+    met = meet_word(_body(change), LESSON)
+
+    assert Standing.EDITED is met.standing
+    assert any("is now \u201cMy own words\u201d" in says for says in met.says)
+
+
+def test_a_comment_is_an_edit() -> None:
+    """A remark in the margin is worth keeping too."""
+    kind = "http://schemas.openxmlformats.org/officeDocument/2006/relationships/comments"
+    main = "http://schemas.openxmlformats.org/wordprocessingml/2006/main"
+
+    def add(parts: dict[str, bytes]) -> None:
+        rels = "word/_rels/document.xml.rels"
+        row = f'<Relationship Id="rIdC" Type="{kind}" Target="comments.xml"/></Relationships>'
+        parts[rels] = parts[rels].replace(b"</Relationships>", row.encode())
+        parts["word/comments.xml"] = (
+            f'<w:comments xmlns:w="{main}"><w:comment w:id="0" w:author="A teacher"><w:p><w:r><w:t>Needs more time.'
+            "</w:t></w:r></w:p></w:comment></w:comments>"
+        ).encode()
+
+    says = meet_word(repacked(LESSON, add), LESSON).says
+
+    assert any("A comment \u201cNeeds more time.\u201d was added." in each for each in says)
+
+
+def test_a_ticked_box_is_an_edit() -> None:
+    """The sign in the box is what changes."""
+    met = meet_word(_body(lambda body: body.replace("\u2610", "\u2612", 1)), LESSON)
+
+    assert Standing.EDITED is met.standing
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        lambda parts: parts.pop("customXml/item1.xml"),
+        lambda parts: parts.update({"customXml/item1.xml": b'<exported xmlns="urn:lessonkit:exported"/>'}),
+        lambda parts: parts.update(
+            {"customXml/item1.xml": parts["customXml/item1.xml"].replace(b"<parts>UEs", b"<parts>AAA")}
+        ),
+    ],
+    ids=["gone", "empty", "spoilt"],
+)
+def test_a_file_that_lost_its_content_is_kept(change: Callable[[dict[str, bytes]], object]) -> None:
+    """Where nothing can be compared nothing may be written over."""
+    met = meet_word(repacked(LESSON, change), LESSON)
+
+    assert Standing.ANOTHERS is met.standing
+    assert not met.may_go
+
+
+def test_a_file_keeps_all_it_was_written_with() -> None:
+    """What it keeps reads as what was written; its keys name record fields."""
+    document = Document("", "", "", "", "2026-01-01", (Paragraph(text("A cue"), key="activity/bridge/cues/0"),))
+    parts = unpack(write(document))
+    exported = exported_content(parts)
+
+    assert exported is not None
+    assert read_content(parts) == exported.lines
+    assert ["activity/bridge/cues/0"] == list(exported.keys.values())
+    assert {line.key for line in exported.lines if line.key} == set(exported.keys)
+
+
+def test_two_lessons_differ_in_their_own_lines_alone() -> None:
+    """A sentence for each difference, none for what is alike."""
+    old, new = (
+        Document("", "", "", "", "2026-01-01", tuple(Paragraph(text(words)) for words in lines))
+        for lines in (("One.", "Two.", "Three."), ("One.", "Two and a half.", "Three.", "Four."))
+    )
+    found = changes(read_content(unpack(write(old))), read_content(unpack(write(new))))
+
+    assert ["words", "come"] == [change.kind for change in found]
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "pairs"),
+    [
+        ("abc", "abc", [(0, 0), (1, 1), (2, 2)]),
+        ("abc", "axc", [(0, 0), (2, 2)]),
+        ("", "abc", []),
+        ("aab", "ab", [(0, 0), (2, 1)]),
+        ("abcd", "dabc", [(0, 1), (1, 2), (2, 3)]),
+    ],
+)
+def test_lines_are_aligned(old: str, new: str, pairs: list[tuple[int, int]]) -> None:
+    """Equal ones in order, the longest run of unique ones first; the stretches between make up the rest."""
+    found, blocks = aligned(old, new)
+
+    assert pairs == found
+    assert len(old) - len(pairs) == sum(end - start for start, end, _, _ in blocks)
+    assert len(new) - len(pairs) == sum(end - start for _, _, start, end in blocks)
