@@ -88,6 +88,7 @@ def _solve(places: list[_Place], safety: int, at_most: int) -> Packed:
     model.maximize(sum(chosen))
     solver: Any = cp_model.CpSolver()
     solver.parameters.num_workers = 1
+    solver.parameters.catch_sigint_signal = False  # else it takes Ctrl-C away from the rest of the program
     solver.parameters.max_deterministic_time = _WORK
     status = solver.solve(model)
     if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
@@ -131,6 +132,7 @@ def place_blocks(
     model.maximize(sum(block.placed for block in blocks))
     solver: Any = cp_model.CpSolver()
     solver.parameters.num_workers = 1
+    solver.parameters.catch_sigint_signal = False  # else it takes Ctrl-C away from the rest of the program
     solver.parameters.max_deterministic_time = _WORK
     if solver.solve(model) not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
         return [None] * len(blocks)

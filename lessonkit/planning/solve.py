@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from importlib.metadata import version
 from math import ceil
-from threading import Thread
+from threading import Event, Thread
 from typing import Any, Literal
 
 from lessonkit.planning.linear import Linear, Row
@@ -64,6 +64,8 @@ _SEARCH: dict[str, Parameter] = {
     "random_seed": 1,
     "catch_sigint_signal": False,
 }
+_PATIENCE = 0.2
+"""Seconds after which the main thread looks whether somebody wants to stop (some systems do not wake it)."""
 _BRIEF: dict[str, Parameter] = {
     "cp_model_probing_level": 0,
     "max_presolve_iterations": 1,
@@ -145,16 +147,28 @@ class Program:
 def _run(solver: Any, program: Any, watch: Watch | None) -> tuple[Any, bool]:
     """Solve beside the main thread, so that Ctrl-C reaches it at once; return the status and whether that happened."""
     answers: list[Any] = []
+    faults: list[BaseException] = []
+    done = Event()
     watcher = _watcher(watch) if watch else None
-    thread = Thread(target=lambda: answers.append(solver.solve(program, watcher)), daemon=True)
-    thread.start()
-    stopped = False
-    while thread.is_alive():
+
+    def work() -> None:
         try:
-            thread.join()
+            answers.append(solver.solve(program, watcher))
+        except BaseException as fault:  # whatever it is, the main thread raises it
+            faults.append(fault)
+        finally:
+            done.set()
+
+    Thread(target=work, daemon=True).start()
+    stopped = False
+    while not done.is_set():
+        try:
+            done.wait(_PATIENCE)
         except KeyboardInterrupt:
             stopped = True
             solver.stop_search()
+    if faults:
+        raise faults[0]
     return answers[0], stopped
 
 
