@@ -84,10 +84,11 @@ def _worth(planned: "Planned") -> str:
     if made.status == "proven":
         return f"Proven: no plan meets your wishes better (cost {made.cost}). Every requirement was checked again."
     gap = (made.cost - made.bound) / max(1, abs(made.cost))
+    better = f"at most {gap:.0%} better" if made.bound > 0 else "how much better was not yet known"
     began = "You stopped the search." if planned.stopped else "The search ended before the proof."
     return (
         f"{began} The plan meets every requirement; a better one may exist, "
-        f"at most {gap:.0%} better (cost {made.cost}, no plan below {made.bound})."
+        f"{better} (cost {made.cost}, no plan below {made.bound})."
     )
 
 

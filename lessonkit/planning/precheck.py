@@ -121,9 +121,11 @@ def _supply(case: Case) -> Iterator[Said]:
                 able.setdefault(activity, set()).add(lesson)
         supply = sum(_times(problem, lessons) for lessons in able.values())
         if supply < needed:
+            some = "the only one that fits" if len(able) == 1 else f"the {len(able)} that fit"
+            lesson = problem.open_lessons[0]
             says = (
-                f"The unit needs {needed} activities for the {name}, but the {len(able)} that fit"
-                f" may be used {supply} times in all."
+                f"The unit needs {needed} activities for the {name}, but {some}"
+                f" may be used {supply} times in all{_why_not(case, name, lesson, station=False)}."
             )
             yield case.in_unit(("repeats", "most"), says)
 
@@ -139,20 +141,25 @@ def _times(problem: Problem, lessons: set[int]) -> int:
 
 
 def _minutes(case: Case) -> Iterator[Said]:
+    """Find lessons too short or too long for their parts; of several alike the first is named, the others counted."""
     problem = case.problem
+    alike: dict[tuple[int, int, str], list[int]] = {}
     for lesson in problem.open_lessons:
-        shortest, longest = _span(problem, lesson)
-        length = problem.lessons[lesson].minutes
-        name = case.lesson(lesson).capitalize()
-        if shortest > length:
-            says = f"{name} lasts {length} minutes, but its parts take at least {shortest} with their set-up."
-            yield case.in_lesson(lesson, says)
-        if longest < length:
-            says = f"{name} lasts {length} minutes, but its parts take at most {longest} with their set-up."
-            yield case.in_lesson(lesson, says)
+        shortest, longest = span(problem, lesson)
+        frame = problem.lessons[lesson]
+        limit = f"at least {shortest}" if shortest > frame.minutes else f"at most {longest}"
+        if not shortest <= frame.minutes <= longest:
+            alike.setdefault((frame.shape, frame.minutes, limit), []).append(lesson)
+    for (_, length, limit), lessons in alike.items():
+        name = case.lesson(lessons[0]).capitalize()
+        more = (
+            f", like {counted(len(lessons) - 1, 'more lesson').replace('1 more', 'one more')}," if lessons[1:] else ""
+        )
+        says = f"{name}{more} lasts {length} minutes, but its parts take {limit} with their set-up."
+        yield case.in_lesson(lessons[0], says)
 
 
-def _span(problem: Problem, lesson: int) -> tuple[int, int]:
+def span(problem: Problem, lesson: int) -> tuple[int, int]:
     """Return the fewest and the most minutes that a lesson's parts can take, part by part."""
     shortest = longest = 0
     for part, frame in enumerate(problem.lessons[lesson].parts):

@@ -16,7 +16,7 @@ from lessonkit.planning.said import Said
 from lessonkit.planning.search import Search
 from lessonkit.planning.setup import set_up
 from lessonkit.planning.solve import Answer, Progress, solver_name
-from lessonkit.planning.ways import Way, ways_out
+from lessonkit.planning.ways import Way, fewer_lessons, ways_out
 from lessonkit.planning.write_plan import plan_record
 from lessonkit.records.library import Library
 from lessonkit.records.plan import Made, Plan
@@ -79,7 +79,7 @@ def sequence(library: Library, unit_id: str, class_id: str, options: Options) ->
 def plan_case(case: Case, options: Options) -> Outcome:
     """Plan a case that has been set up."""
     if case.faults:
-        return Impossible(case.faults)
+        return Impossible(case.faults, fewer_lessons(case))
     found = precheck(case)
     if found:
         return Impossible(found, ways_out(case))

@@ -9,6 +9,7 @@ import msgspec
 from lessonkit.logistics.equipment import needed, shortages
 from lessonkit.planning.build import build
 from lessonkit.planning.case import Case, counted, listed
+from lessonkit.planning.precheck import span
 from lessonkit.planning.problem import Goal, LessonFrame, PartFrame, Problem
 from lessonkit.planning.said import Said
 from lessonkit.planning.setup import set_up
@@ -61,6 +62,7 @@ def _changes(case: Case) -> Iterator[_Try]:
     yield from _moving(case)
     yield from _pins(case)
     yield from _shapes(case)
+    yield from _lengths(case)
     yield from _more_lessons(case)
     yield from _exclusions(case)
     yield from _equipment(case)
@@ -156,6 +158,37 @@ def _with_part(problem: Problem, shape: int, part: int, changed: PartFrame) -> P
         return replace(frame, parts=(*frame.parts[:part], changed, *frame.parts[part + 1 :]))
 
     return replace(problem, lessons=tuple(change(frame) for frame in problem.lessons))
+
+
+def _lengths(case: Case) -> Iterator[_Try]:
+    """Make the class's lessons as long as their parts need, where they are too short, or as short where too long."""
+    problem = case.problem
+    for length in sorted({problem.lessons[lesson].minutes for lesson in problem.open_lessons}):
+        lessons = [lesson for lesson in problem.open_lessons if problem.lessons[lesson].minutes == length]
+        spans = [span(problem, lesson) for lesson in lessons]
+        needed, possible = max(low for low, _ in spans), min(high for _, high in spans)
+        if needed <= length <= possible:
+            continue
+        better = needed if needed > length else possible
+        frames = tuple(
+            replace(frame, minutes=better) if number in lessons else frame
+            for number, frame in enumerate(problem.lessons)
+        )
+        classes = [each.id for each in case.school.classes]
+        field = ("classes", classes.index(case.school_class.id), "meets")
+        says = f"Give lessons of {length} minutes {better} minutes."
+        price = 4 + abs(better - length)
+        yield Said("school", case.school.id, field, says), price, replace(problem, lessons=frames)
+
+
+def fewer_lessons(case: Case) -> tuple[Way, ...]:
+    """Return the way out of a unit that is longer than the school year: as many lessons as there are, if any."""
+    wanted, found = case.unit.lessons, len(case.places)
+    if wanted is None or not 0 < found < wanted:
+        return ()
+    return (
+        Way(case.in_unit(("lessons",), f"Plan {counted(found, 'lesson')} instead of {wanted}."), 6 * (wanted - found)),
+    )
 
 
 def _more_lessons(case: Case) -> Iterator[_Try]:

@@ -152,12 +152,12 @@ IMPOSSIBLE: dict[str, tuple[dict[str, Any], tuple[Any, ...], str]] = {
     "a lesson that cannot be filled": (
         {"shapes": _shape(ShapePart(part="warm-up"), ShapePart(part="skill"))},
         ("shapes", 0),
-        "Lesson 1 lasts 30 minutes, but its parts take at most 17 with their set-up.",
+        "Lesson 1, like 3 more lessons, lasts 30 minutes, but its parts take at most 17 with their set-up.",
     ),
     "a lesson that is too short": (
         {"shapes": _shape(ShapePart(part="warm-up"), *(ShapePart(part="practice", least=2, most=3),) * 3)},
         ("shapes", 0),
-        "Lesson 1 lasts 30 minutes, but its parts take at least 33 with their set-up.",
+        "Lesson 1, like 3 more lessons, lasts 30 minutes, but its parts take at least 33 with their set-up.",
     ),
     "an aim that nothing practises": (
         {"aims": (Aim(code="T9.9", practise=1),)},
