@@ -10,7 +10,7 @@ from lessonkit.loading.file import load_content
 from lessonkit.loading.places import locate
 from lessonkit.loading.rewrite import CannotRewriteError, insert_item, remove_item, set_value
 from lessonkit.source.finding import Level
-from lessonkit.source.location import FieldPath
+from lessonkit.source.location import FieldPath, Location
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,8 +24,12 @@ class Edit:
     says: str = ""
 
     def __str__(self) -> str:
-        place = locate(self.path, self.field if self.how != "insert" else self.field[:-1])
-        return f"{place}: {self.says}"
+        return f"{self.place}: {self.says}"
+
+    @property
+    def place(self) -> Location:
+        """Where the file changes: the value, or the list that gets a new item."""
+        return locate(self.path, self.field if self.how != "insert" else self.field[:-1])
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +62,7 @@ def apply_edits(edits: Iterable[Edit]) -> Outcome:
             left += [f"{edit} This would leave the record with an error." for edit in done]
         elif done:
             files.append(Repair(path, before, text.encode(), len(done)))
-            made += sorted(done, key=lambda edit: (edit.field[:1] != ("lessons",), _order(edit)))
+            made += sorted(done, key=lambda edit: edit.place)
     return Outcome(tuple(files), tuple(made), tuple(left))
 
 

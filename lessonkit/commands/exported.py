@@ -30,6 +30,7 @@ class Folder:
         if met is None or met.may_go:
             write_whole(target, content)
             self._said.append(f"Wrote {target.as_posix()}")
+            self._clear(target, content)
         elif self._force:
             backup = _free(target, "backup")
             write_whole(backup, target.read_bytes())
@@ -39,6 +40,14 @@ class Folder:
             beside = _beside(target, content)
             write_whole(beside, content)
             self._said += _kept(target, beside, met)
+
+    def _clear(self, target: Path, content: bytes) -> None:
+        """Take away what an earlier export put beside a file that was changed then, if nobody has changed it."""
+        beside = target.with_name(f"{target.stem}.new{target.suffix}")
+        met = _meet(beside, content)
+        if met is not None and met.may_go:
+            beside.unlink()
+            self._said.append(f"Removed {beside.as_posix()}, which nobody had changed")
 
     def report(self) -> list[str]:
         """Return a line for every file, and below a kept one what was changed in it."""

@@ -14,7 +14,7 @@ from lessonkit.loading.rewrite import CannotRewriteError, value_at
 from lessonkit.records.library import Library
 from lessonkit.records.plan import Plan
 from lessonkit.source.location import FieldPath, field_name
-from lessonkit.writers.word.changes import Change, Item, item_changes, items
+from lessonkit.writers.word.changes import Change, Item, item_changes, items, trimmed
 from lessonkit.writers.word.content import Line
 from lessonkit.writers.word.look_words import short, shown
 from lessonkit.writers.word.record_of_export import Exported
@@ -318,7 +318,8 @@ class _Steps:
 
     def says(self) -> str:
         """Return what changes in a sentence."""
-        said = [f"{shown(short(old))} becomes {shown(short(new))}" for old, new, _ in self.reworded.values()]
+        pairs = [trimmed(old, new) for old, new, _ in self.reworded.values()]
+        said = [f"{shown(old)} becomes {shown(new)}" for old, new in pairs]
         said += [f"taken out {shown(short(old))}" for old, _ in self.gone.values()]
         said += [f"added {shown(short(new))}" for added in self.come.values() for new, _ in added]
         return f"{'; '.join(said)}."

@@ -99,9 +99,15 @@ def test_edits_that_the_new_file_has_already_are_no_edits(tmp_path: Path) -> Non
     changed = replace(OLD, blocks=(*OLD.blocks[:-1], Paragraph(text("My own words."))))
     path = tmp_path / "lesson.docx"
     path.write_bytes(edited(write(OLD), _reword))
-    _put(tmp_path, changed)
+    _put(tmp_path, NEW)
+
+    assert (tmp_path / "lesson.new.docx").exists()
+
+    said = _put(tmp_path, changed)
 
     assert write(changed) == path.read_bytes()
+    assert [path] == list(tmp_path.iterdir()), "the new file beside it is not needed any more"
+    assert 2 == len(said)
 
 
 @pytest.mark.parametrize("content", [b"", b"not a Word file", write(OLD)[:-400]], ids=["empty", "text", "cut off"])

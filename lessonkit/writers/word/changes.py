@@ -233,12 +233,12 @@ def _worth(old: Item, new: Item, trials: int) -> float:
 def _compare(old: Item, new: Item) -> Iterator[Change]:
     """Tell what differs between two versions of a line."""
     if old.line.words != new.line.words:
-        before, after = _trimmed(old.line.words, new.line.words)
+        before, after = trimmed(old.line.words, new.line.words)
         yield Change(old.place, f"{shown(before)} is now {shown(after)}.", "words", old, new)
     yield from _looks(old, new)
 
 
-def _trimmed(old: str, new: str) -> tuple[str, str]:
+def trimmed(old: str, new: str) -> tuple[str, str]:
     """Return the words that differ with a few around them."""
     before, after = old.split(" "), new.split(" ")
     head = 0

@@ -16,7 +16,7 @@ from lessonkit.writers.word.school_colors import recolored
 from lessonkit.writers.word.styles import SchoolStyles, styles_part
 from lessonkit.writers.word.theme import FONT, theme_part
 
-_AIR = 100
+_AIR = 200
 """Twentieths of a point between a header or footer and the text."""
 _NEAREST, _FARTHEST = 300, 1000
 _MOST = 0.3
