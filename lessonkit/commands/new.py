@@ -89,7 +89,7 @@ def _write_skeleton(kind: str, name: str, folder: str | None, terminal: Terminal
 def _copy_curriculum(target: Path, terminal: Terminal) -> int:
     if target.exists() and (not target.is_dir() or any(target.iterdir())):
         raise CannotRunError(f"{target.as_posix()} is not empty; choose a new folder.")
-    passed_over = shutil.ignore_patterns("plans", ".*")
+    passed_over = shutil.ignore_patterns("plans", "maps", ".*")
     shutil.copytree(shipped_folder("curriculum"), target, dirs_exist_ok=True, ignore=passed_over)
     shutil.copytree(shipped_folder("schema"), target / "schema", ignore=shutil.ignore_patterns("skeletons"))
     write_whole(target / ".vscode" / "settings.json", _EDITOR_SETTINGS.encode())

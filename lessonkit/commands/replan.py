@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from lessonkit.records.plan import Plan
 
 NAME = "replan"
-HELP = "Put a plan right after a lost lesson, a change of class, room or equipment, or a change by hand."
+HELP = "Put a plan right after a lost lesson, other news, or a change by hand."
 EXAMPLES = (
     ("lessonkit replan --taught 3 --lost 2027-01-14", "a lesson fell out; show what changes"),
     ("lessonkit replan --taught 3 --lost 2027-01-14 --write", "and write the new plan; the old file is kept"),
