@@ -20,8 +20,8 @@ from lessonkit.planning.write_plan import plan_record
 from lessonkit.records.library import Library
 from lessonkit.records.plan import Made, Plan
 
-_PRICE_EFFORT = 12.0
-_OTHER_EFFORT = 10.0
+_PRICE_EFFORT = 6.0
+_OTHER_EFFORT = 8.0
 _SWAP_EFFORT = 0.5
 _SHARES = ((2, 3), (3, 4), (5, 6))
 """How much of a different plan may be activities that the others have, tried in this order: two thirds, and so on."""

@@ -16,7 +16,7 @@ from lessonkit.planning.solve import Answer, Limits, Program, Progress, Status
 from lessonkit.planning.terms.few_changeovers import further_kinds
 from lessonkit.planning.variables import Place, Variables
 
-EFFORT = 40.0
+EFFORT = 30.0
 """Deterministic effort after which a search stops by itself, in units of about a second."""
 _SMALL = 250
 """So few places for activities need no pieces."""

@@ -25,7 +25,7 @@ def planned(tmp_path_factory: pytest.TempPathFactory) -> Path:
     for path in (*others, *other_activities, *folder.glob("year*")):
         if path.name != "paddles-grade-3.yaml":
             path.unlink()
-    assert 0 == main(["sequence", str(folder)])
+    assert 0 == main(["sequence", str(folder), "--class", "grade-3-heron", "--seconds", "3"])
     return folder
 
 
@@ -97,7 +97,7 @@ def test_planning_from_nothing_leaves_a_plan_that_has_begun(school: Path, capsys
     _run(capsys, school, "--taught", "2", "--short", f"{_lessons(school)[4]['date']}=30", "--write")
     content = _file(school).read_bytes()
 
-    code = main(["sequence", str(school)])
+    code = main(["sequence", str(school), "--class", "grade-3-heron"])
 
     assert 1 == code
     assert f"lessonkit replan {PLAN}" in capsys.readouterr().err

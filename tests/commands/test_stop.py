@@ -31,7 +31,7 @@ def test_the_best_plan_is_kept_and_honestly_described(tmp_path: Path) -> None:
     """A real process, stopped as soon as it shows a plan, writes a plan that passes the check, and exits well."""
     folder = _long_unit(tmp_path / "school")
     mine, theirs = pty.openpty()
-    words = [sys.executable, "-m", "lessonkit", "sequence", str(folder)]
+    words = [sys.executable, "-m", "lessonkit", "sequence", str(folder), "--class", "grade-3-heron"]
     process = subprocess.Popen(words, stdout=subprocess.PIPE, stderr=theirs, text=True)
     os.close(theirs)
     shown = b""
