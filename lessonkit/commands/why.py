@@ -9,7 +9,9 @@ from lessonkit.commands.cannot import CannotRunError
 from lessonkit.commands.terminal import Terminal
 
 if TYPE_CHECKING:
-    from lessonkit.planning.alternatives import Other
+    from collections.abc import Sequence
+
+    from lessonkit.planning.alternatives import Other, Swap
     from lessonkit.planning.read_plan import ReadPlan
     from lessonkit.records.library import Library
     from lessonkit.records.plan import Plan
@@ -26,6 +28,8 @@ EXAMPLES = (
 )
 _SHOWN = 8
 """Swaps that are shown."""
+_FEW = 3
+"""With fewer swaps than these the rest of the lesson is freed as well."""
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -144,12 +148,21 @@ def _swap(read: "ReadPlan", place: list[int], terminal: Terminal) -> None:
         raise CannotRunError(f"lesson {place[0]} has been taught and stays as it was.")
     terminal.status("Trying what else could be there ...")
     found = swaps(read.case, read.schedule, lesson, position)
+    more = swaps(read.case, read.schedule, lesson, position, whole_lesson=True) if len(found) < _FEW else ()
     terminal.status("")
     title = read.case.activity(lessons[lesson][position].activity)
+    known = {swap.activity for swap in found}
     if not found:
         terminal.line(f"Nothing else can take the place of {title} while all other activities stay.")
-        return
-    terminal.line(f"In place of {title} in lesson {place[0]}, the cheapest first:")
+    else:
+        terminal.line(f"In place of {title} in lesson {place[0]}, the cheapest first:")
+        _list(read, found, terminal)
+    if more:
+        terminal.line(f"If the rest of lesson {place[0]} may change too:")
+        _list(read, [swap for swap in more if swap.activity not in known], terminal)
+
+
+def _list(read: "ReadPlan", found: "Sequence[Swap]", terminal: Terminal) -> None:
     for swap in found[:_SHOWN]:
         cost = f"{swap.cost} more" if swap.cost > 0 else f"{-swap.cost} less" if swap.cost else "the same"
         wishes = ", ".join(f"{wish} {change:+}" for wish, change in swap.wishes)

@@ -79,10 +79,10 @@ def price_of(case: Case, plan: Schedule, activity: int) -> Price:
     return Price(activity, answer.cost - now, max(0, answer.bound - now), lessons)
 
 
-def swaps(case: Case, plan: Schedule, lesson: int, position: int) -> tuple[Swap, ...]:
+def swaps(case: Case, plan: Schedule, lesson: int, position: int, *, whole_lesson: bool = False) -> tuple[Swap, ...]:
     """Return every activity that could take a place while all others stay, the cheapest first.
 
-    Only the minutes of the lesson are shared out anew.
+    Only the minutes of the lesson are shared out anew, unless the ``whole_lesson`` may change around the new activity.
     """
     problem = case.problem
     item = plan.lessons[lesson][position]
@@ -95,7 +95,12 @@ def swaps(case: Case, plan: Schedule, lesson: int, position: int) -> tuple[Swap,
         if (part, number) != (item.part, lesson) or activity in here:
             continue
         wanted = _places(plan) - {(item.activity, part, lesson)} | {(activity, part, lesson)}
-        fixed = {variable: int(place in wanted) for place, variable in variables.place.items()}
+        free = {place for place in variables.in_lesson(lesson) if place[0] not in (activity, item.activity)}
+        fixed = {
+            variable: int(place in wanted)
+            for place, variable in variables.place.items()
+            if not whole_lesson or place not in free
+        }
         answer = program.solve(Limits(None, _SWAP_EFFORT), fixed=fixed, brief=True)
         if answer.values:
             changed = to_schedule(problem, variables, answer.values)
