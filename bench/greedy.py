@@ -2,8 +2,9 @@
 
 Lesson by lesson and part by part it takes the activity that costs least at that moment among those that may come next:
 allowed for the class, after what they build on, at most one step ahead and one behind, not too often. What an aim still
-needs counts in an activity's favour. Minutes begin as usual and are then lengthened or shortened, one by one, until the
-lesson is full. Where a requirement cannot be kept it begins again with the prices shaken a little, up to 300 times.
+needs counts in an activity's favour, and so does a measured task, early and again late. Minutes begin as usual and are
+then lengthened or shortened, one by one, until the lesson is full; a lesson that cannot be filled is begun again.
+Where a requirement cannot be kept everything begins again with the prices shaken a little, up to 300 times.
 """
 
 from random import Random
@@ -29,39 +30,52 @@ def greedy(problem: Problem) -> tuple[Schedule, int] | None:
 
 
 def _try(problem: Problem, random: Random, shake: float) -> Schedule | None:
-    further = further_kinds(problem)
     lessons: list[_Lesson] = []
     met: set[Level] = set()
     highest: dict[int, int] = {}
-    for number, frame in enumerate(problem.lessons):
-        placed: list[Placed] = []
-        now = set(met)
-        for part, wanted in enumerate(frame.parts):
-            for _ in range(max(wanted.least, min(wanted.most, 1 + (random.random() < 0.5)))):
-                able = [
-                    activity
-                    for activity in range(len(problem.choices))
-                    if problem.fits(activity, part, number)
-                    and not problem.barred_at(activity, number, part)
-                    and _may_come(problem, activity, lessons, placed, now, highest, core=wanted.is_core)
-                ]
-                if not able:
-                    break
-                price = {each: _price(problem, each, lessons, further) + random.random() * shake for each in able}
-                best = min(able, key=lambda each: (price[each], each))
-                bounds = problem.bounds(best, part, number)
-                placed.append(Placed(best, part, bounds.usual, bounds.setup))
-                if wanted.is_core:
-                    now |= set(problem.choices[best].levels)
-        placed.sort(key=lambda item: (item.part, problem.ranks[item.activity]))
-        filled = _fill(problem, number, placed)
+    for number in range(len(problem.lessons)):
+        tries = (_lesson(problem, number, lessons, (met, highest), (random, shake)) for _ in range(12))
+        filled = next((lesson for lesson in tries if lesson is not None), None)
         if filled is None:
             return None
         lessons.append(filled)
-        met = now
+        parts = problem.lessons[number].parts
+        met |= {level for i in filled if parts[i.part].is_core for level in problem.choices[i.activity].levels}
         for level in met:
             highest[level.skill] = max(highest.get(level.skill, 0), level.level)
     return with_assessments(problem, Schedule(tuple(lessons)))
+
+
+def _lesson(
+    problem: Problem,
+    number: int,
+    lessons: list[_Lesson],
+    reached: tuple[set[Level], dict[int, int]],
+    luck: tuple[Random, float],
+) -> _Lesson | None:
+    """Fill a lesson part by part; None where it cannot be filled to the minute."""
+    further, (met, highest), (random, shake) = further_kinds(problem), reached, luck
+    placed: list[Placed] = []
+    now = set(met)
+    for part, wanted in enumerate(problem.lessons[number].parts):
+        for _ in range(random.randint(wanted.least, wanted.most)):
+            able = [
+                activity
+                for activity in range(len(problem.choices))
+                if problem.fits(activity, part, number)
+                and not problem.barred_at(activity, number, part)
+                and _may_come(problem, activity, lessons, placed, now, highest, core=wanted.is_core)
+            ]
+            if not able:
+                break
+            price = {each: _price(problem, each, lessons, further) + random.random() * shake for each in able}
+            best = min(able, key=lambda each: (price[each], each))
+            bounds = problem.bounds(best, part, number)
+            placed.append(Placed(best, part, bounds.usual, bounds.setup))
+            if wanted.is_core:
+                now |= set(problem.choices[best].levels)
+    placed.sort(key=lambda item: (item.part, problem.ranks[item.activity]))
+    return _fill(problem, number, placed)
 
 
 def _may_come(  # noqa: PLR0917  it looks at everything that has happened so far
@@ -98,6 +112,10 @@ def _price(problem: Problem, activity: int, lessons: list[_Lesson], further: tup
         done = sum(any(goal.outcome in problem.choices[item.activity].practises for item in each) for each in lessons)
         price -= 150 * (goal.outcome in choice.practises and done < goal.practise)
         price -= 100 * (goal.outcome in choice.assesses and done >= goal.after and goal.assess > 0)
+    third = -(-len(problem.lessons) // 3)
+    early = any(item.activity == activity for lesson in lessons[:third] for item in lesson)
+    if choice.measured and (len(lessons) < third or (early and len(lessons) >= len(problem.lessons) - third)):
+        price -= 150
     return price - 100 * sum(level.level == 1 + len(lessons) // 2 for level in choice.levels)
 
 

@@ -104,9 +104,9 @@ def second(problem: Problem, seconds: float) -> str:
 
     model = build(problem).model
     size = len(model.variables)
-    cost = np.zeros(size)
+    factors_of_cost = np.zeros(size)
     for number, factor in model.cost.items():
-        cost[number] = factor
+        factors_of_cost[number] = factor
     entries = [(row, number, factor) for row, each in enumerate(model.rows) for factor, number in each.terms]
     rows, columns, factors = zip(*entries, strict=True)
     matrix = csr_matrix((factors, (rows, columns)), shape=(len(model.rows), size))
@@ -114,7 +114,7 @@ def second(problem: Problem, seconds: float) -> str:
     high = [np.inf if row.most is None else row.most for row in model.rows]
     began = process_time()
     found = milp(
-        cost,
+        factors_of_cost,
         constraints=LinearConstraint(matrix, low, high),
         bounds=Bounds([each.least for each in model.variables], [each.most for each in model.variables]),
         integrality=np.ones(size),
@@ -123,8 +123,9 @@ def second(problem: Problem, seconds: float) -> str:
     spent = process_time() - began
     if found.x is None:
         return f"no plan after {spent:.0f} s"
-    gap = 100 * (found.mip_gap or 0)
-    return f"{round(found.fun) + model.constant:10} {gap:6.2f} after {spent:.0f} s"
+    cost = round(found.fun) + model.constant
+    gap = 100 * (found.fun - found.mip_dual_bound) / max(1, cost)
+    return f"{cost:10} {gap:6.2f} after {spent:.0f} s"
 
 
 if __name__ == "__main__":
