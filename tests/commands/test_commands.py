@@ -169,7 +169,7 @@ def _reworded(document: bytes, old: bytes, new: bytes) -> bytes:
 def test_a_unit_is_planned_kept_and_exported(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """Plan, edit, plan again, export, edit, export again: nothing is lost."""
     short_unit(school)
-    code, said = run(capsys, "sequence", str(school))
+    code, said = run(capsys, "sequence", str(school), "--class", "grade-3-heron")
     plan = next((school / "plans").glob("*.yaml"))
 
     assert 0 == code
@@ -184,13 +184,13 @@ def test_a_unit_is_planned_kept_and_exported(school: Path, capsys: pytest.Captur
     assert 1 == code
     assert "plan-broken" in said
 
-    code, said = run(capsys, "sequence", str(school))
+    code, said = run(capsys, "sequence", str(school), "--class", "grade-3-heron")
 
     assert 1 == code
     assert "was edited by hand and stays as it is" in " ".join(said.split())
     assert edited == plan.read_text("utf-8")
 
-    code, said = run(capsys, "sequence", str(school), "--over")
+    code, said = run(capsys, "sequence", str(school), "--class", "grade-3-heron", "--over")
 
     assert 0 == code
     assert edited == plan.with_suffix(".yaml.old").read_text("utf-8")
@@ -220,7 +220,7 @@ def test_an_impossible_unit_says_what_stands_in_the_way(school: Path, capsys: py
     """An aim practised in more lessons than there are ends in a sentence at its line, and code 1."""
     path = short_unit(school)
     path.write_text(path.read_text("utf-8").replace("practise: 1", "practise: 3"), "utf-8")
-    code, said = run(capsys, "sequence", str(school))
+    code, said = run(capsys, "sequence", str(school), "--class", "grade-3-heron")
 
     assert 1 == code
     assert "cannot be planned" in said
@@ -309,7 +309,7 @@ def test_an_export_that_the_disk_refuses_is_a_sentence(
 ) -> None:
     """A file where a folder should be ends in a sentence and code 2, not in a traceback."""
     short_unit(school)
-    run(capsys, "sequence", str(school))
+    run(capsys, "sequence", str(school), "--class", "grade-3-heron")
     (tmp_path / "taken").write_text("a file", "utf-8")
     code, said = run(capsys, "export", str(school), "--to", str(tmp_path / "taken"))
 
