@@ -111,14 +111,16 @@ def _activity(activity: "Activity", width: int) -> Iterator[str]:
 def _plan(plan: "Plan", library: "Library", width: int) -> Iterator[str]:
     for lesson in plan.lessons:
         yield ""
-        yield f"Lesson {lesson.lesson}, {lesson.date} {lesson.at}, {lesson.space}, {lesson.minutes} minutes"
+        over = ", taught" if lesson.taught else ""
+        yield f"Lesson {lesson.lesson}, {lesson.date} {lesson.at}, {lesson.space}, {lesson.minutes} minutes{over}"
         rows = []
         clock = 0
         for slot in lesson.activities:
             ends = clock + slot.setup + slot.minutes
             record = library.activities.get(slot.activity)
             title = record.title if record else slot.activity
-            marks = ", ".join([*slot.assess, *(["pinned"] if slot.pinned else [])])
+            stands = [f"station {slot.station}"] if slot.station is not None else []
+            marks = ", ".join([*stands, *slot.assess, *(["pinned"] if slot.pinned else [])])
             rows.append((f"{clock}-{ends}", slot.part, title, marks))
             clock = ends
         yield from grid(("Minutes", "Part", "Activity", "Checked"), rows, width)

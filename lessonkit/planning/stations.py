@@ -26,24 +26,30 @@ def squad_of(children: int, stations: int) -> int:
     return ceil(children / stations)
 
 
-def cell_of(space: Space, stations: int) -> Space:
-    """Return the part of a space that one of several stations has for itself."""
+def cell_of(space: Space, stations: int, safety: float = 0.0) -> Space:
+    """Return the part of a space that one of several stations has for itself.
+
+    The clear distance around an activity (``safety``, in metres) is shared with the neighbours, half by each.
+    """
     length, width = space.length.metres, space.width.metres
 
     def stretch(columns: int) -> float:
         across, down = length / columns, width / ceil(stations / columns)
         return max(across, down) / min(across, down)
 
-    columns = min(range(1, stations + 1), key=lambda number: (round(stretch(number), 6), number))
+    grids = [number for number in range(1, stations + 1) if number * ceil(stations / number) <= stations + stations % 2]
+    columns = min(grids, key=lambda number: (round(stretch(number), 6), number))
     rows = ceil(stations / columns)
     return msgspec.structs.replace(
-        space, length=_share(space.length, columns), width=_share(space.width, rows), doors=()
+        space, length=_share(space.length, columns, safety), width=_share(space.width, rows, safety), doors=()
     )
 
 
-def _share(length: Length, pieces: int) -> Length:
-    metres = length.metres / pieces
-    return length if pieces == 1 else Length(metres, f"{metres:.1f} m")
+def _share(length: Length, pieces: int, safety: float) -> Length:
+    if pieces == 1:
+        return length
+    metres = length.metres / pieces + safety / 2
+    return Length(metres, f"{metres:.1f} m")
 
 
 def station_bars(activity: Activity, setting: Setting) -> Iterator[LeftOut]:
@@ -88,7 +94,8 @@ def _why_not(activity: Activity, setting: Setting, stations: int, space_id: str)
     if activity.floor.where not in ("either", space.where):
         says = f"{activity.title} is for {activity.floor.where} only, and {space.title} is {space.where}."
         return "station-where", "floor", says
-    if not fits(activity, squad, cell_of(space, stations)).fits:
+    safety = activity.floor.safety.metres if activity.floor.safety else 0.0
+    if not fits(activity, squad, cell_of(space, stations, safety)).fits:
         share = f"its share of {space.title}, {_metres(cell_of(space, stations))}"
         return "station-floor", "floor", f"{as_station} does not fit {share}, with a squad of {squad}."
     return None
