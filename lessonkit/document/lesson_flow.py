@@ -47,6 +47,8 @@ def _clock(facts: SlotFacts, lesson: int, place: int) -> Cell:
     clock = text(f"{facts.starts}{EN_DASH}{facts.ends}")
     shown = [Paragraph(clock, key=slot_key(lesson, place, "minutes"))]
     shown.append(Paragraph(text(PART_NAMES[facts.slot.part].lower()), Role.SMALL))
+    if facts.slot.station is not None:
+        shown.append(Paragraph(text(f"station{NO_BREAK}{facts.slot.station}"), Role.SMALL))
     if facts.slot.setup:
         words = text(f"set-up {facts.slot.setup}{NO_BREAK}min")
         shown.append(Paragraph(words, Role.SMALL, slot_key(lesson, place, "setup")))

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from lessonkit.document.circuit_table import circuit_tables
 from lessonkit.document.dates_in_words import day_in_words
 from lessonkit.document.detail import CountPages, Detail, Ready, fullest_detail
 from lessonkit.document.keys import activity_key, field_key
@@ -62,6 +63,7 @@ def lesson_blocks(
         *(notes if detail.notes_first else ()),
         Heading(2, text("Minute by minute")),
         flow_table(lesson, detail.remarks),
+        *circuit_tables(lesson),
         *(() if detail.notes_first else notes),
     )
 
