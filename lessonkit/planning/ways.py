@@ -14,6 +14,7 @@ from lessonkit.planning.problem import Goal, LessonFrame, PartFrame, Problem
 from lessonkit.planning.said import Said
 from lessonkit.planning.setup import set_up
 from lessonkit.planning.solve import feasible_at
+from lessonkit.records.activity import SkillStep
 from lessonkit.records.school import Owned
 from lessonkit.records.unit import Unit
 
@@ -28,6 +29,8 @@ class Way:
 
 _Try = tuple[Said, int, Problem]
 _MOST = 5
+_STEPS = 3
+"""How many more steps of a skill a class is thought to know."""
 _EFFORT = 10.0
 _BUDGET = 30.0
 """Deterministic effort for all tries together; building a try counts for a little as well."""
@@ -63,6 +66,7 @@ def _changes(case: Case) -> Iterator[_Try]:
     yield from _pins(case)
     yield from _shapes(case)
     yield from _lengths(case)
+    yield from _mastered(case)
     yield from _more_lessons(case)
     yield from _exclusions(case)
     yield from _equipment(case)
@@ -158,6 +162,19 @@ def _with_part(problem: Problem, shape: int, part: int, changed: PartFrame) -> P
         return replace(frame, parts=(*frame.parts[:part], changed, *frame.parts[part + 1 :]))
 
     return replace(problem, lessons=tuple(change(frame) for frame in problem.lessons))
+
+
+def _mastered(case: Case) -> Iterator[_Try]:
+    """Take up to three more steps of a skill as known to the class."""
+    unit = case.unit
+    for number, skill_id in enumerate(unit.skills):
+        record = case.library.skills.get(skill_id)
+        ids = {step.title: step.id for step in record.steps} if record else {}
+        for more, title in enumerate(case.steps[number][:_STEPS], 1):
+            known = tuple(each for each in unit.mastered if each.skill != skill_id)
+            changed = msgspec.structs.replace(unit, mastered=(*known, SkillStep(skill=skill_id, step=ids[title])))
+            says = f"Take the step “{title}” of {record.title if record else skill_id} as mastered."
+            yield from _request(case, changed, case.in_unit(("mastered",), says), 3 * more)
 
 
 def _lengths(case: Case) -> Iterator[_Try]:

@@ -104,6 +104,19 @@ REQUESTS = {
         "Leave out the pin of Over And Back to lesson 1.",
         {"pins": (Pin(lesson=1, activity="over-and-back"),)},
     ),
+    "an aim of late steps for a class at the first": Request(
+        "T2.3 is practised in at least 4 lessons.",
+        ("unit", ("aims", 0, "practise")),
+        "Take the step “Tap down” of Tapping as mastered.",
+        {
+            "aims": (Aim(code="T2.3", practise=4),),
+            "repeats": Repeats(most=4, apart=0),
+            "exclude": ("floor-taps",),
+            "shapes": (
+                Shape(title="Usual lesson", parts=(*_USUAL.parts[:2], ShapePart(part="practice"), _USUAL.parts[3])),
+            ),
+        },
+    ),
     "a step back after the last step": Request(
         "From one lesson to the next a skill goes back one step at most.",
         ("unit", ("skills", 0)),
