@@ -8,9 +8,9 @@ from lessonkit.commands.cannot import CannotRunError
 from lessonkit.commands.terminal import Terminal
 
 if TYPE_CHECKING:
+    from lessonkit.commands.plan_many import Done, Task
     from lessonkit.loading.folder import Loaded
     from lessonkit.planning.sequence import Planned
-    from lessonkit.records.plan import Plan
     from lessonkit.records.unit import Unit
 
 NAME = "sequence"
@@ -19,6 +19,7 @@ EXAMPLES = (
     ("lessonkit sequence", "every unit of the curriculum"),
     ("lessonkit sequence --unit paddles-grade-3", "one unit"),
     ("lessonkit sequence --unit paddles-grade-3 --why", "with the reasons for every choice"),
+    ("lessonkit sequence --grade 4", "every unit of a grade, several at once"),
     ("lessonkit sequence --seconds 20", "stop searching after 20 seconds"),
 )
 
@@ -27,6 +28,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the command's words and options."""
     parser.add_argument("folder", nargs="?", help="the folder of records (default: curriculum, or this folder)")
     parser.add_argument("--unit", metavar="ID", help="plan only this unit")
+    parser.add_argument("--grade", choices=("K", "1", "2", "3", "4", "5"), help="plan all units of this grade")
     parser.add_argument("--class", dest="school_class", metavar="ID", help="plan only for this class")
     parser.add_argument("--seconds", type=float, metavar="N", help="stop searching after N seconds")
     parser.add_argument(
@@ -46,82 +48,109 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     loaded = open_curriculum(args.folder, terminal)
     if refuse_errors(loaded, terminal, leave_out=("plan", "year-map")):
         return 1
-    tasks = [(unit, school_class) for unit in _units(loaded, args.unit) for school_class in _classes(unit, args)]
-    first = {} if args.apart else _planned_before(loaded, tasks)
+    worst, tasks = 0, []
+    for unit in _units(loaded, args.unit, args.grade):
+        allowed = [each for each in _classes(loaded, unit, args) if _may_write(loaded, unit, each, args.over, terminal)]
+        worst = max(worst, int(len(allowed) < len(_classes(loaded, unit, args))))
+        if allowed:
+            tasks.append(_task(loaded, unit, allowed, args.apart))
+    return max(worst, _plan(loaded, tasks, args, terminal))
+
+
+def _plan(loaded: "Loaded", tasks: "list[Task]", args: argparse.Namespace, terminal: Terminal) -> int:
+    from lessonkit import __version__
+    from lessonkit.commands.plan_many import plan_task, plan_tasks
+    from lessonkit.commands.plan_words import watching
+    from lessonkit.planning.sequence import Options, Planned
+
+    plans = sum(len(task.classes) for task in tasks)
+    if len(tasks) > 1:
+        terminal.status(f"{len(tasks)} units: searching ...")
+        everything = plan_tasks(loaded.library, tasks, Options(args.seconds, None, __version__))
+    else:
+        options = Options(args.seconds, watching(terminal), __version__)
+        everything = (done for task in tasks for done in plan_task(loaded.library, task, options))
     worst = 0
-    for number, (unit, school_class) in enumerate(tasks, 1):
-        code, planned = _plan_one(loaded, (unit, school_class), first.get(unit.id), args, terminal)
-        worst = max(worst, code)
-        if planned is not None and not args.apart:
-            first.setdefault(unit.id, planned.plan)
-        if planned is not None and planned.stopped and number < len(tasks):
-            terminal.error(f"Stopped: {len(tasks) - number} more to plan were left as they are.")
+    for number, done in enumerate(everything, 1):
+        terminal.status("")
+        worst = max(worst, _show(loaded, done, args, terminal))
+        if isinstance(done.outcome, Planned) and done.outcome.stopped and number < plans:
+            terminal.error(f"Stopped: {plans - number} more to plan were left as they are.")
             return 1
+        if number < plans:
+            terminal.status(f"{number} of {plans} planned; searching ...")
     return worst
 
 
-def _classes(unit: "Unit", args: argparse.Namespace) -> list[str]:
-    classes = [each for each in unit.classes if args.school_class in (None, each)]
+def _classes(loaded: "Loaded", unit: "Unit", args: argparse.Namespace) -> list[str]:
+    school = loaded.library.schools[unit.school]
+    classes = [
+        each
+        for each in unit.classes
+        if args.school_class in (None, each) and args.grade in (None, school.school_class(each).grade)
+    ]
     if not classes:
         raise CannotRunError(f"the unit {unit.id!r} is not for the class {args.school_class!r}.")
     return classes
 
 
-def _planned_before(loaded: "Loaded", tasks: "list[tuple[Unit, str]]") -> "dict[str, Plan]":
-    """Return the plan of each unit's first class, where that class is not planned now."""
-    now = {(unit.id, school_class) for unit, school_class in tasks}
-    leading = {(unit.id, unit.classes[0]) for unit, _ in tasks} - now
-    plans = loaded.library.plans.values()
-    return {plan.unit: plan for plan in plans if (plan.unit, plan.school_class) in leading}
+def _task(loaded: "Loaded", unit: "Unit", classes: list[str], apart: bool) -> "Task":
+    """Return what is to be planned for a unit: like the plan of its first class, where that one is not planned now."""
+    from lessonkit.commands.plan_many import Task
+
+    first = None
+    if not apart and unit.classes[0] not in classes:
+        plans = loaded.library.plans.values()
+        leading = [plan for plan in plans if (plan.unit, plan.school_class) == (unit.id, unit.classes[0])]
+        first = leading[0] if leading else None
+    return Task(unit.id, tuple(classes), first, apart)
 
 
-def _units(loaded: "Loaded", wanted: str | None) -> "list[Unit]":
+def _units(loaded: "Loaded", wanted: str | None, grade: str | None) -> "list[Unit]":
     from lessonkit.source.closest import closest
 
     units = loaded.library.units
-    if wanted is None:
-        if not units:
-            raise CannotRunError("this curriculum has no unit to plan; start one with: lessonkit new unit my-unit")
-        return [units[key] for key in sorted(units)]
-    if wanted not in units:
+    if wanted is not None and wanted not in units:
         meant = closest(wanted, units)
         raise CannotRunError(f"there is no unit {wanted!r}." + (f" Did you mean {meant!r}?" if meant else ""))
-    return [units[wanted]]
+    if not units:
+        raise CannotRunError("this curriculum has no unit to plan; start one with: lessonkit new unit my-unit")
+    schools = loaded.library.schools
+    found = [
+        unit
+        for key, unit in sorted(units.items())
+        if wanted in (None, key)
+        and (grade is None or any(schools[unit.school].school_class(each).grade == grade for each in unit.classes))
+    ]
+    if not found:
+        raise CannotRunError(f"there is no unit for grade {grade} to plan.")
+    return found
 
 
-def _plan_one(
-    loaded: "Loaded",
-    task: "tuple[Unit, str]",
-    first: "Plan | None",
-    args: argparse.Namespace,
-    terminal: Terminal,
-) -> "tuple[int, Planned | None]":
-    """Plan a unit for a class, like the first class's plan where there is one; return the exit code and the plan."""
-    from lessonkit import __version__
-    from lessonkit.commands.plan_words import show_impossible, show_planned, watching
-    from lessonkit.planning.replan import plan_like
-    from lessonkit.planning.sequence import Impossible, Options, Stopped, sequence
+def _show(loaded: "Loaded", done: "Done", args: argparse.Namespace, terminal: Terminal) -> int:
+    """Write a plan and show it, or show why there is none; return the exit code."""
+    from lessonkit.commands.plan_words import show_impossible, show_planned
+    from lessonkit.planning.sequence import Impossible, Stopped
 
-    library, (unit, school_class) = loaded.library, task
-    path, refusal = _target(loaded, unit, school_class, args.over)
-    if refusal:
-        terminal.error(refusal)
-        return 1, None
-    terminal.status(f"{unit.title}: searching ...")
-    options = Options(args.seconds, watching(terminal), __version__)
-    like = None if first is None else plan_like(library, unit.id, school_class, first, options)
-    outcome = sequence(library, unit.id, school_class, options) if like is None else like.outcome
-    terminal.status("")
+    library, unit, outcome = loaded.library, loaded.library.units[done.unit], done.outcome
     if isinstance(outcome, Impossible):
         show_impossible(outcome, unit, library, terminal)
-        return 1, None
+        return 1
     if isinstance(outcome, Stopped):
-        terminal.error(outcome.says)
-        return 1, None
+        terminal.error(f"{unit.title}: {outcome.says[0].lower()}{outcome.says[1:]}")
+        return 1
+    path, _ = _target(loaded, unit, done.school_class, args.over)
     kept = _write(loaded, outcome, path)
-    show_planned(outcome, library, terminal, args.why, like)
+    show_planned(outcome, library, terminal, args.why, done.like)
     terminal.line(f"Wrote {path.as_posix()}." + (f" {kept}" if kept else ""))
-    return 0, outcome
+    return 0
+
+
+def _may_write(loaded: "Loaded", unit: "Unit", school_class: str, over: bool, terminal: Terminal) -> bool:
+    _, refusal = _target(loaded, unit, school_class, over)
+    if refusal:
+        terminal.error(refusal)
+    return not refusal
 
 
 def _target(loaded: "Loaded", unit: "Unit", school_class: str, over: bool) -> tuple[Path, str]:

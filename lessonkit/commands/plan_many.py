@@ -1,0 +1,78 @@
+"""Planning several units at once, on as many cores as there are, with the same plans as one after the other."""
+
+import os
+from collections.abc import Iterator, Sequence
+from concurrent.futures import ProcessPoolExecutor
+from dataclasses import dataclass
+from multiprocessing import get_context
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from lessonkit.planning.replan import Replanned
+    from lessonkit.planning.sequence import Options, Outcome
+    from lessonkit.records.library import Library
+    from lessonkit.records.plan import Plan
+
+
+@dataclass(frozen=True, slots=True)
+class Task:
+    """A unit, the classes to plan it for in order, and the plan that they are to be like, where there is one.
+
+    With ``apart`` every class is planned for itself.
+    """
+
+    unit: str
+    classes: tuple[str, ...]
+    first: "Plan | None" = None
+    apart: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Done:
+    """A unit for a class: what the search found, and how it differs from the first class's plan, if it follows it."""
+
+    unit: str
+    school_class: str
+    outcome: "Outcome"
+    like: "Replanned | None" = None
+
+
+def plan_task(library: "Library", task: Task, options: "Options") -> Iterator[Done]:
+    """Plan a unit for its classes, the later ones like the first."""
+    from lessonkit.planning.replan import plan_like
+    from lessonkit.planning.sequence import Planned, sequence
+
+    first = task.first
+    for school_class in task.classes:
+        like = None if first is None else plan_like(library, task.unit, school_class, first, options)
+        outcome = sequence(library, task.unit, school_class, options) if like is None else like.outcome
+        yield Done(task.unit, school_class, outcome, like)
+        if first is None and not task.apart and isinstance(outcome, Planned):
+            first = outcome.plan
+
+
+def plan_tasks(library: "Library", tasks: Sequence[Task], options: "Options") -> Iterator[Done]:
+    """Plan several units, each in a process of its own, and yield them in the order of the tasks.
+
+    The search's progress is not told, since several of them go on at once.
+    """
+    workers = min(len(tasks), os.cpu_count() or 1)
+    with ProcessPoolExecutor(
+        workers, get_context("spawn"), _begin, (library, options.seconds, options.version)
+    ) as pool:
+        for done in pool.map(_in_process, tasks):
+            yield from done
+
+
+_HELD: "dict[str, tuple[Library, Options]]" = {}
+
+
+def _begin(library: "Library", seconds: float | None, version: str) -> None:
+    from lessonkit.planning.sequence import Options
+
+    _HELD["all"] = library, Options(seconds, None, version)
+
+
+def _in_process(task: Task) -> list[Done]:
+    library, options = _HELD["all"]
+    return list(plan_task(library, task, options))
