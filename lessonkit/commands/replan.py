@@ -5,6 +5,7 @@ import textwrap
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from lessonkit.commands.cannot import CannotRunError
 from lessonkit.commands.terminal import Terminal
 
 if TYPE_CHECKING:
@@ -76,7 +77,10 @@ def _again(loaded: "Loaded", old: "Plan", args: argparse.Namespace, terminal: Te
     plan = with_news(old, library, args)
     terminal.status(f"{old.title}: searching ...")
     options = Options(seconds=args.seconds, progress=watching(terminal), version=__version__)
-    answer = replan(library, plan, options, best=args.best)
+    try:
+        answer = replan(library, plan, options, best=args.best)
+    except KeyError as missing:
+        raise CannotRunError(f"the plan names {missing}, which is not there; see: lessonkit check {old.path}") from None
     terminal.status("")
     outcome = answer.outcome
     _show_edits(answer.edits, library, terminal)

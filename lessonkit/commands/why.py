@@ -55,7 +55,12 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     plan = wanted_plan(library, args.plan)
     if args.take and not args.others:
         raise CannotRunError("--take goes with --others, to write one of the plans that it shows.")
-    read = read_plan(plan, library)
+    try:
+        read = read_plan(plan, library)
+    except KeyError as missing:
+        raise CannotRunError(
+            f"the plan names {missing}, which is not there; see: lessonkit check {plan.path}"
+        ) from None
     terminal.line(plan.title)
     if args.swap:
         _swap(read, args.swap, terminal)

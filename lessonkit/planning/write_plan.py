@@ -24,7 +24,8 @@ _HEADER = """\
 # A plan made by the sequencer. It is yours: change it here and check it again with
 #     lessonkit check
 # Swap an activity, move minutes from one to another, or put lessons right by hand.
-# pinned: true  keeps an activity in its place when the unit is planned again.
+# pinned: true  keeps an activity in its place when the unit is planned again. To put the rest right around your changes:
+#     lessonkit replan
 # taught: true  under a lesson's minutes says that the lesson is over and stays as it was.
 """
 

@@ -6,7 +6,7 @@ from typing import NamedTuple
 from lessonkit.records.activity import Activity, Need, SkillStep
 from lessonkit.records.equipment import Catalogue
 from lessonkit.records.library import Library
-from lessonkit.records.plan import Plan
+from lessonkit.records.plan import Happened, Plan
 from lessonkit.records.record import Record
 from lessonkit.records.school import School
 from lessonkit.records.unit import Unit
@@ -107,6 +107,13 @@ def _unit(record: Unit, library: Library) -> Iterator[Reference]:
     yield from _names(("favourites",), "activity", record.favourites, library.activities)
 
 
+def _happened(happened: Happened, spaces: Collection[str], library: Library) -> Iterator[Reference]:
+    for number, room in enumerate(happened.rooms):
+        yield Reference(("happened", "rooms", number, "space"), "space", room.space, spaces)
+    for number, broken in enumerate(happened.broken):
+        yield Reference(("happened", "broken", number, "item"), "item of equipment", broken.item, library.items)
+
+
 def _plan(record: Plan, library: Library) -> Iterator[Reference]:
     yield Reference(("unit",), "unit", record.unit, library.units)
     yield Reference(("school",), "school", record.school, library.schools)
@@ -114,6 +121,8 @@ def _plan(record: Plan, library: Library) -> Iterator[Reference]:
     if school is not None:
         yield Reference(("school_class",), "class of the school", record.school_class, [c.id for c in school.classes])
     spaces = [space.id for space in school.spaces] if school else []
+    if record.happened is not None and school is not None:
+        yield from _happened(record.happened, spaces, library)
     for number, lesson in enumerate(record.lessons):
         field: FieldPath = ("lessons", number)
         if school is not None:

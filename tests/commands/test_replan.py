@@ -134,3 +134,26 @@ def test_without_a_plan_there_is_nothing_to_put_right(school: Path, capsys: pyte
     shutil.rmtree(school / "plans")
 
     assert "make one with: lessonkit sequence" in _run(capsys, school)[1]
+
+
+def test_a_space_that_is_not_there_is_a_sentence(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """A space typed wrongly into the plan is an error of the check, and no plan is made from it."""
+    path = _file(school)
+    path.write_text(path.read_text("utf-8").replace("    space: gym\n", "    space: gim\n", 1), "utf-8")
+
+    code, said = _run(capsys, school)
+
+    assert 2 == code
+    assert "the plan names 'gim', which is not there" in said
+    assert 1 == main(["check", str(school / "plans"), "--no-cache", "--no-advice"])
+    assert "gim" in capsys.readouterr().out
+
+
+def test_news_typed_into_the_plan_is_checked(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """A room written by hand under ``happened`` must be a space of the school."""
+    path = _file(school)
+    text = path.read_text("utf-8")
+    path.write_text(text.replace("lessons:\n  #", "happened:\n  rooms: [{space: attic}]\nlessons:\n  #", 1), "utf-8")
+
+    assert 1 == main(["check", str(school / "plans"), "--no-cache", "--no-advice"])
+    assert "'attic'" in capsys.readouterr().out
