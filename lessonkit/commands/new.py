@@ -42,7 +42,7 @@ _EDITOR_SETTINGS: Final = """{
     "./schema/editor/settings.schema.json": "lessonkit.yaml",
     "./schema/editor/skill.schema.json": "skills/*.yaml",
     "./schema/editor/unit.schema.json": "units/*.yaml",
-    "./schema/editor/year.schema.json": "year*.yaml",
+    "./schema/editor/year.schema.json": "year.yaml",
     "./schema/editor/year-map.schema.json": "maps/*.yaml"
   }
 }

@@ -59,10 +59,15 @@ def _looked_for(record: Activity, grade: str) -> tuple[LookFor, ...]:
 def _places(
     record: Activity, framework: str, code: str, library: Library, looked_for: dict[str, set[str]]
 ) -> list[FieldPath]:
-    """Return where a code lacks its criterion; a code that is not known to be for some grade needs one anywhere."""
+    """Return where a code lacks its criterion; a code that is not known to be for some grade needs one anywhere.
+
+    A code that its framework does not have is another rule's fault, and its criterion waits for the right one.
+    """
     own = record.grades.grades
     lacking = [grade for grade in own if code not in looked_for[grade]]
     known = library.frameworks[framework].by_code.get(code) if framework in library.frameworks else None
+    if known is None and framework in library.frameworks and library.frameworks[framework].complete:
+        return []
     grades = [grade for grade in own if known is not None and grade in elementary_grades(known)]
     field: FieldPath = ("outcomes", framework, code)
     if not grades:

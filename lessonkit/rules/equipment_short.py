@@ -79,7 +79,7 @@ def _short(
     except CannotGroupError:
         return
     for short in shortages(needs, school, library.items):
-        if short.still_short:
+        if short.still_short and short.item in library.items:
             what = f"{activity.title} needs {_counted(short, library)} for {school_class.title}"
             yield f"{what}; {_owned(short, library)}.", ((activity, ("equipment",), "what it needs"),)
 

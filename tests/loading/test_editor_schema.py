@@ -84,9 +84,9 @@ def test_settings_lead_each_folder_to_its_schema() -> None:
     for record in records:
         name = record.relative_to(ROOT)
         found = [schema for schema, globs in settings["yaml.schemas"].items() if any(name.match(g) for g in globs)]
-        kind = re.search(r"(?m)^kind: (\w+)$", record.read_text("utf-8"))
+        kind = re.search(r"(?m)^kind: ([\w-]+)$", record.read_text("utf-8"))
         if not kind or found != [f"./schema/editor/{kind.group(1)}.schema.json"]:
             wrong.append(name.as_posix())
 
     assert [] == wrong
-    assert 8 == sum(1 for schema in settings["yaml.schemas"] if Path(ROOT / schema).is_file())
+    assert 10 == sum(1 for schema in settings["yaml.schemas"] if Path(ROOT / schema).is_file())
