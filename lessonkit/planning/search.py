@@ -11,6 +11,7 @@ from collections.abc import Callable, Hashable, Iterator
 from dataclasses import dataclass, replace
 from time import monotonic
 
+from lessonkit.planning.linear import Linear
 from lessonkit.planning.problem import Problem
 from lessonkit.planning.solve import Answer, Limits, Program, Progress, Status
 from lessonkit.planning.terms.few_changeovers import further_kinds
@@ -21,8 +22,8 @@ EFFORT = 30.0
 _SMALL = 250
 """So few places for activities need no pieces."""
 _CORE_EFFORT = 2.0
-_WHOLE_EFFORT = 6.0
-"""Effort for a first plan among all activities, where the core has none."""
+_WHOLE_EFFORT = 8.0
+"""Effort for any plan at all, where the core has none."""
 _WINDOWS = ((3, 2, 1.0), (3, 1, 1.0), (4, 2, 2.0), (5, 2, 3.0))
 """Lessons freed at a time, lessons between two pieces, and the effort for one."""
 _PIECES_EFFORT = 1.0
@@ -106,12 +107,22 @@ class Search:
     # Steps
 
     def _begin(self) -> None:
-        """Look for a first plan among a core of the activities, and among all of them if the core has none."""
+        """Look for a first plan among a core of the activities, and for any plan if the core has none."""
         core = core_of(self._variables.problem)
         outside = {number: 0 for place, number in self._variables.place.items() if not self._is_core(place, core)}
         self._try(outside, _CORE_EFFORT)
         if not self._best.values and not self._over():
-            self._try({}, _WHOLE_EFFORT)
+            self._begin_anyhow()
+
+    def _begin_anyhow(self) -> None:
+        """Look for any plan at all, whatever it costs."""
+        model = self._variables.model
+        answer = Program(Linear(model.variables, model.rows)).solve(self._limits(_WHOLE_EFFORT), brief=True)
+        self._effort += answer.effort
+        self._stopped = self._stopped or answer.stopped
+        if answer.values:
+            cost = model.constant + sum(factor * answer.values[number] for number, factor in model.cost.items())
+            self._best = _Best(answer.values, cost)
 
     def _is_core(self, place: Place, core: frozenset[int]) -> bool:
         activity, _, lesson = place

@@ -1,0 +1,66 @@
+"""The search in pieces: what it begins with, and what it ends with."""
+
+from dataclasses import replace
+
+import pytest
+
+from lessonkit.planning import search
+from lessonkit.planning.audit import audit
+from lessonkit.planning.build import build
+from lessonkit.planning.order import schedule
+from lessonkit.planning.problem import Problem
+from lessonkit.planning.search import Search, core_of
+from lessonkit.planning.solve import Progress, minimise
+
+from .synthetic import unit_problem
+
+
+@pytest.fixture(scope="module")
+def problem() -> Problem:
+    """Return a unit of five lessons with enough activities to be searched in pieces."""
+    return unit_problem(3, lessons=5, eligible=70, levels=4)
+
+
+def test_pieces_lead_to_the_same_cost(problem: Problem) -> None:
+    """The search in pieces proves the same least cost as one solve of the whole, and its plan has that cost."""
+    variables = build(problem)
+    answer = Search(variables, effort=60.0).run()
+    found = audit(schedule(problem, variables, answer.values), problem)
+
+    assert ("proven", minimise(build(problem).model).cost) == (answer.status, answer.cost)
+    assert (True, answer.cost) == (found.holds, found.cost)
+
+
+def test_a_core_without_a_plan_does_not_matter(problem: Problem, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Where no plan can be made of the core alone, one is found among all activities."""
+    monkeypatch.setattr(search, "core_of", lambda _: frozenset())
+    answer = Search(build(problem), effort=12.0).run()
+
+    assert answer.values
+
+
+def test_news_is_of_better_plans_only(problem: Problem) -> None:
+    """Whoever watches hears of costs that fall, and of a bound that never lies above them."""
+    heard: list[Progress] = []
+    answer = Search(build(problem), watch=heard.append, effort=20.0).run()
+
+    costs = [progress.cost for progress in heard]
+    assert sorted(set(costs), reverse=True) == list(dict.fromkeys(costs))
+    assert all(0 <= progress.bound <= progress.cost for progress in heard)
+    assert answer.cost == costs[-1]
+
+
+def test_the_core_holds_what_it_builds_on(problem: Problem) -> None:
+    """The core is a part of the activities, with every base of its members."""
+    core = core_of(problem)
+
+    assert 0 < len(core) < len(problem.choices)
+    assert all(base in core for activity in core for base in problem.choices[activity].builds_on)
+
+
+def test_an_impossible_unit_is_known_as_such(problem: Problem) -> None:
+    """A unit that asks for more movement than there is has no plan, in pieces or not."""
+    choices = tuple(replace(choice, moving=min(choice.moving, 60)) for choice in problem.choices)
+    answer = Search(build(replace(problem, choices=choices, moving=90)), effort=20.0).run()
+
+    assert "impossible" == answer.status
