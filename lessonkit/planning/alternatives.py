@@ -25,7 +25,7 @@ _OTHER_EFFORT = 8.0
 _SWAP_EFFORT = 0.5
 _SHARES = ((2, 3), (3, 4), (5, 6))
 """How much of a different plan may be activities that the others have, tried in this order: two thirds, and so on."""
-_NEARLY_EQUAL = 1.1
+_NEARLY_EQUAL = 1.15
 """A different plan is nearly as good up to this share of the cost."""
 
 
