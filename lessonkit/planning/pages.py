@@ -28,7 +28,7 @@ set for it, or its last lesson may not be on the day written.
 
 Change the map at the place named, or map the year again with: lessonkit year
 """,
-    codes.YEAR_OUTDATED: """The records that a year map was made from have changed: weeks, units, their order, or wishes.
+    codes.YEAR_OUTDATED: """The records that a year map was made from have changed: weeks, units, order or wishes.
 
 Map the year again with: lessonkit year
 Units that have begun stay in their weeks with: lessonkit year --since 2027-01-18
