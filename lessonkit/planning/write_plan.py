@@ -24,8 +24,9 @@ _HEADER = """\
 # A plan made by the sequencer. It is yours: change it here and check it again with
 #     lessonkit check
 # Swap an activity, move minutes from one to another, or put lessons right by hand.
-# pinned: true  keeps an activity in its place when the unit is planned again. To put the rest right around your changes:
+# To put the rest right around your changes:
 #     lessonkit replan
+# pinned: true  keeps an activity in its place when the unit is planned again.
 # taught: true  under a lesson's minutes says that the lesson is over and stays as it was.
 """
 

@@ -18,7 +18,7 @@ from .synthetic import unit_problem
 @pytest.fixture(scope="module")
 def problem() -> Problem:
     """Return a unit of five lessons with enough activities to be searched in pieces."""
-    return unit_problem(3, lessons=5, eligible=70, levels=4)
+    return unit_problem(1, lessons=4, eligible=70, levels=4)
 
 
 def test_pieces_lead_to_the_same_cost(problem: Problem) -> None:
@@ -34,7 +34,7 @@ def test_pieces_lead_to_the_same_cost(problem: Problem) -> None:
 def test_a_core_without_a_plan_does_not_matter(problem: Problem, monkeypatch: pytest.MonkeyPatch) -> None:
     """Where no plan can be made of the core alone, one is found among all activities."""
     monkeypatch.setattr(search, "core_of", lambda _: frozenset())
-    answer = Search(build(problem), effort=12.0).run()
+    answer = Search(build(problem), effort=3.0).run()
 
     assert answer.values
 
@@ -42,7 +42,7 @@ def test_a_core_without_a_plan_does_not_matter(problem: Problem, monkeypatch: py
 def test_news_is_of_better_plans_only(problem: Problem) -> None:
     """Whoever watches hears of costs that fall, and of a bound that never lies above them."""
     heard: list[Progress] = []
-    answer = Search(build(problem), watch=heard.append, effort=20.0).run()
+    answer = Search(build(problem), watch=heard.append, effort=5.0).run()
 
     costs = [progress.cost for progress in heard]
     assert sorted(set(costs), reverse=True) == list(dict.fromkeys(costs))
