@@ -9,7 +9,7 @@ from typing import Final, NamedTuple
 from xml.etree import ElementTree as Xml
 
 from lessonkit.writers.word.opening import main_part, parse, relations, resolve
-from lessonkit.writers.word.resolved import Styles, distances, name, value
+from lessonkit.writers.word.resolved import Styles, distances, name, value, whole
 
 _DRAW: Final = "{http://schemas.openxmlformats.org/drawingml/2006/main}"
 _PLACED: Final = "{http://schemas.openxmlformats.org/drawingml/2006/wordprocessingDrawing}"
@@ -91,7 +91,7 @@ class _Reader:
 
     def _table(self, table: Xml.Element) -> Iterator[Line]:
         grid = table.find(name("tblGrid"))
-        yield Line("table", sizes=tuple(int(value(each, "w") or 0) for each in grid) if grid is not None else ())
+        yield Line("table", sizes=tuple(whole(value(each, "w")) for each in grid) if grid is not None else ())
         for row in _rows(table):
             if row.find(f"{name('trPr')}/{name('del')}") is not None:
                 continue
@@ -122,7 +122,7 @@ class _Reader:
         extent = next(drawn.iter(f"{_PLACED}extent"), None)
         shapes = list(drawn.iter(f"{_SHAPE}wsp"))
         kind = "drawing" if shapes else "picture"
-        size = () if extent is None else (int(extent.get("cx", 0)), int(extent.get("cy", 0)))
+        size = () if extent is None else (whole(extent.get("cx", "")), whole(extent.get("cy", "")))
         yield Line(kind, look=self._frames, sizes=size)
         for shape in shapes:
             yield Line("shape", _plain(shape), sizes=_frame(shape))
@@ -210,7 +210,7 @@ def _frame(shape: Xml.Element) -> tuple[int, ...]:
     sizes = []
     for child, names in (("off", ("x", "y")), ("ext", ("cx", "cy"))):
         found = None if frame is None else frame.find(f"{_DRAW}{child}")
-        sizes += [0 if found is None else int(found.get(each, 0)) for each in names]
+        sizes += [0 if found is None else whole(found.get(each, "")) for each in names]
     return tuple(sizes)
 
 
@@ -235,6 +235,6 @@ def _letters(part: Xml.Element) -> str:
 def _section(section: Xml.Element) -> Line:
     size, margins = section.find(name("pgSz")), section.find(name("pgMar"))
     sides = ("top", "right", "bottom", "left")
-    sizes = [int(float(value(size, side) or 0)) for side in ("w", "h")]
-    sizes += [int(float(value(margins, side) or 0)) for side in sides]
+    sizes = [whole(value(size, side)) for side in ("w", "h")]
+    sizes += [whole(value(margins, side)) for side in sides]
     return Line("section", sizes=tuple(sizes))

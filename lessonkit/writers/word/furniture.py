@@ -8,7 +8,7 @@ from xml.etree import ElementTree as Xml
 from lessonkit.writers.word.markup import read_markup, write_markup
 from lessonkit.writers.word.opening import UnsafeFileError, parse, relations, resolve
 from lessonkit.writers.word.package import Part
-from lessonkit.writers.word.resolved import name, value
+from lessonkit.writers.word.resolved import name, value, whole
 from lessonkit.writers.word.xml import DECLARATION, quoted
 
 _R: Final = "{http://schemas.openxmlformats.org/officeDocument/2006/relationships}"
@@ -81,7 +81,7 @@ def read_furniture(parts: Mapping[str, bytes], main: str, ids: Mapping[str, str]
     )
     if margins is None:
         return made
-    sides = {side: _whole(value(margins, side)) for side in ("top", "bottom", "header", "footer")}
+    sides = {side: _measure(value(margins, side)) for side in ("top", "bottom", "header", "footer")}
     return replace(made, top=sides["top"], bottom=sides["bottom"], header_at=sides["header"], footer_at=sides["footer"])
 
 
@@ -95,11 +95,8 @@ def _has_even_pages(settings: bytes | None) -> bool:
     return found is not None and value(found) not in ("0", "false", "off")
 
 
-def _whole(written: str) -> int:
-    try:
-        return max(0, min(int(float(written or 0)), 4000))
-    except ValueError:
-        return 0
+def _measure(written: str) -> int:
+    return max(0, min(whole(written), 4000))
 
 
 class _Maker:
@@ -114,7 +111,7 @@ class _Maker:
 
     def take(self, kind: str, side: str, source: str) -> None:
         """Take one header or footer over; a later section's takes the place of an earlier one's."""
-        if source not in self._theirs:
+        if source not in self._theirs or side not in ("default", "first", "even"):
             return
         file = f"school_{kind}_{side}.xml"
         markup = read_markup(self._theirs[source])

@@ -10,6 +10,7 @@ from xml.etree import ElementTree as Xml
 from lessonkit.writers.word.page import EMU_PER_TWIP
 from lessonkit.writers.word.pagination_letters import LINE, UNITS, fixed_units, units
 from lessonkit.writers.word.pagination_looks import Look, value, w
+from lessonkit.writers.word.resolved import whole
 
 _DRAWN = "{http://schemas.openxmlformats.org/drawingml/2006/wordprocessingDrawing}extent"
 _CHOICE = "{http://schemas.openxmlformats.org/markup-compatibility/2006}Choice"
@@ -120,7 +121,7 @@ def _part(part: Xml.Element, letters: Look) -> Iterator[Words]:
         shown = part.find(_CHOICE) if part.tag == _ALTERNATIVE else part
         extent = None if shown is None else next(shown.iter(_DRAWN), None)
         if extent is not None:
-            across, down = (int(extent.get(name, "0")) // EMU_PER_TWIP for name in ("cx", "cy"))
+            across, down = (whole(extent.get(name, "")) // EMU_PER_TWIP for name in ("cx", "cy"))
             yield Words(across, 0, tall=down)
 
 

@@ -7,6 +7,7 @@ from typing import Any
 from xml.etree import ElementTree as Xml
 
 from lessonkit.writers.word.font_sizes import font_size
+from lessonkit.writers.word.resolved import whole
 
 _W = "{http://schemas.openxmlformats.org/wordprocessingml/2006/main}"
 _FIXED_FONT = "Consolas"
@@ -119,12 +120,12 @@ def _of_paragraph(element: Xml.Element) -> Iterator[tuple[str, Any]]:
             yield "new_page", value(element) not in _OFF
         case "spacing":
             yield from (
-                (name, int(value(element, name))) for name in ("before", "after", "line") if value(element, name)
+                (name, whole(value(element, name))) for name in ("before", "after", "line") if value(element, name)
             )
             yield "exact", value(element, "lineRule") in ("exact", "atLeast")
         case "ind":
             names = ("left", "right", "hanging")
-            yield from ((name, int(value(element, name))) for name in names if value(element, name))
+            yield from ((name, whole(value(element, name))) for name in names if value(element, name))
         case "pBdr":
             yield "above", _border(element.find(w("top")))
             yield "below", _border(element.find(w("bottom")))
@@ -135,13 +136,13 @@ def _of_paragraph(element: Xml.Element) -> Iterator[tuple[str, Any]]:
 def _of_letters(element: Xml.Element, fonts: Fonts) -> Iterator[tuple[str, Any]]:
     match element.tag.removeprefix(_W):
         case "sz":
-            yield "size", int(value(element))
+            yield "size", whole(value(element))
         case "b":
             yield "bold", value(element) not in _OFF
         case "caps":
             yield "caps", value(element) not in _OFF
         case "spacing":
-            yield "apart", int(value(element))
+            yield "apart", whole(value(element))
         case "rFonts" if value(element, "ascii") == _FIXED_FONT:
             yield "fixed", True
             yield "wide", 1.0
@@ -156,7 +157,7 @@ def _of_letters(element: Xml.Element, fonts: Fonts) -> Iterator[tuple[str, Any]]
 
 def _border(line: Xml.Element | None) -> int:
     """Return what a border takes: its thickness in eighths of a point and its distance in points."""
-    return 0 if line is None else round(int(value(line, "sz") or 0) * 2.5) + 20 * int(value(line, "space") or 0)
+    return 0 if line is None else round(whole(value(line, "sz")) * 2.5) + 20 * whole(value(line, "space"))
 
 
 def _table(style: Xml.Element) -> TableLook:
@@ -164,7 +165,7 @@ def _table(style: Xml.Element) -> TableLook:
     sides = {}
     for side in _SIDES:
         found = None if margins is None else margins.find(w(side))
-        sides[side] = int(value(found, "w") or 0)
+        sides[side] = whole(value(found, "w"))
     borders = style.find(f"{w('tblPr')}/{w('tblBorders')}")
     lines = {name: None if borders is None else borders.find(w(name)) for name in ("insideH", "top")}
     return TableLook(**sides, between=_border(lines["insideH"]), first=_border(lines["top"]))

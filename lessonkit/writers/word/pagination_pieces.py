@@ -7,6 +7,7 @@ from xml.etree import ElementTree as Xml
 from lessonkit.writers.word.numbering import HANGING
 from lessonkit.writers.word.pagination_lines import line_heights
 from lessonkit.writers.word.pagination_looks import Look, Looks, TableLook, value, w
+from lessonkit.writers.word.resolved import whole
 from lessonkit.writers.word.styles import LIST_STEP
 
 
@@ -78,7 +79,7 @@ class Reader:
         level = properties.find(f"{w('numPr')}/{w('ilvl')}")
         if level is None:
             return look
-        return replace(look, left=LIST_STEP * (int(value(level)) + 1), hanging=HANGING)
+        return replace(look, left=LIST_STEP * (whole(value(level)) + 1), hanging=HANGING)
 
     def _rows(self, table: Xml.Element) -> Iterator[Piece]:
         self._tables += 1
@@ -91,7 +92,7 @@ class Reader:
     def _row(self, row: Xml.Element, look: TableLook, line: int, number: int) -> Piece:
         cells = [list(self._cell(cell, look)) for cell in row.findall(w("tc"))]
         properties = row.find(w("trPr"))
-        least = 0 if properties is None else int(value(properties.find(w("trHeight"))) or 0)
+        least = 0 if properties is None else whole(value(properties.find(w("trHeight"))))
         tallest = max((stacked(cell) for cell in cells), default=0)
         height = max(tallest + look.top + look.bottom, least) + line
         return Piece(
@@ -104,7 +105,7 @@ class Reader:
         )
 
     def _cell(self, cell: Xml.Element, look: TableLook) -> Iterator[Piece]:
-        width = int(value(cell.find(f"{w('tcPr')}/{w('tcW')}"), "w") or 0)
+        width = whole(value(cell.find(f"{w('tcPr')}/{w('tcW')}"), "w"))
         return self.pieces(cell, width - look.left - look.right)
 
 

@@ -184,13 +184,14 @@ def _indents(element: Xml.Element) -> Iterator[tuple[str, str]]:
 
 def distances(look: Look) -> tuple[int, ...]:
     """Return indents and spacing of a paragraph in twentieths of a point, zero where nothing is said."""
-    return tuple(_whole(look.get(side, "")) for side in _DISTANCES)
+    return tuple(whole(look.get(side, "")) for side in _DISTANCES)
 
 
-def _whole(written: str) -> int:
+def whole(written: str) -> int:
+    """Return a measure as a whole number; 0 for what is none."""
     try:
         return round(float(written or 0))
-    except ValueError:
+    except (ValueError, OverflowError):
         return 0
 
 
