@@ -35,3 +35,10 @@ def test_all_words_of_a_record_are_said_in_feet() -> None:
     pair = SeeSay(see="Two meters off.", say="Come near.")
 
     assert SeeSay(see="Seven feet off.", say="Come near.") == all_in_feet(pair)
+
+
+def test_what_keeps_children_safe_is_rounded_up() -> None:
+    """A metre is 3.28 feet (a foot is 0.3048 m exactly), so one meter of safety is four feet, and 30 cm 12 inches."""
+    assert "Stand three feet apart." == prose_in_feet("Stand one meter apart.")
+    assert "Stand four feet apart." == prose_in_feet("Stand one meter apart.", keeps_safe=True)
+    assert "Keep 12 inches clear." == prose_in_feet("Keep 30 cm clear.", keeps_safe=True)
