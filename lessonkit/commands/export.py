@@ -12,9 +12,10 @@ from lessonkit.commands.terminal import Terminal
 if TYPE_CHECKING:
     from lessonkit.commands.exported import Folder
     from lessonkit.document.lesson_facts import PlanFacts
+    from lessonkit.document.scene import Scene
     from lessonkit.loading.folder import Loaded
     from lessonkit.records.plan import Plan
-    from lessonkit.writers.options import Options
+    from lessonkit.writers.options import Options, SchoolLook
 
 NAME = "export"
 HELP = "Write a plan's lessons and its binder as Word files, web pages or a calendar."
@@ -23,6 +24,7 @@ EXAMPLES = (
     ("lessonkit export --plan paddles-grade-3-grade-3-heron", "one plan"),
     ("lessonkit export my-school --to binder", "another folder"),
     ("lessonkit export --as html --as calendar", "web pages, and a calendar file with every lesson"),
+    ("lessonkit export --drawings picture", "floor plans as pictures, for programs that show no shapes"),
     ("lessonkit export --look letterhead.docx", "with your school's styles, header and logo"),
     ("lessonkit export --sheets substitute --sheets cards", "substitute sheets and station cards too"),
 )
@@ -52,6 +54,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="take styles, colours, header and footer from this Word file (default: the look of the school's record)",
     )
     parser.add_argument(
+        "--drawings",
+        choices=("shapes", "picture"),
+        default="shapes",
+        help="floor plans in Word: shapes that can be moved (the default), or a picture for programs that show none",
+    )
+    parser.add_argument(
         "--force", action="store_true", help="replace files that were changed since, and keep each as a backup"
     )
     parser.add_argument("--to", metavar="FOLDER", default="exports", help="where to write (default: exports)")
@@ -65,14 +73,13 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     from lessonkit.commands.plan_words import show_table
     from lessonkit.commands.school_look import school_look
     from lessonkit.document.lesson_facts import work_out
-    from lessonkit.writers.options import Options
 
     loaded = open_curriculum(args.folder, terminal)
     if refuse_errors(loaded, terminal):
         return 1
     for plan in _plans(loaded, args.plan):
         facts = work_out(plan, loaded.library)
-        options = Options(look=school_look(args.look, facts.school))
+        options = _options(args.drawings, school_look(args.look, facts.school))
         folder = Folder(Path(args.to.replace("\\", "/")) / plan.id, force=args.force)
         _write(facts, folder, args.forms or ["word"], options, terminal)
         missing = _write_sheets(facts, folder, args, options, terminal)
@@ -82,6 +89,25 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
         for line in (*folder.report(), *missing):
             terminal.line(line)
     return 0
+
+
+def _options(drawings: str, look: "SchoolLook | None") -> "Options":
+    """Return the writers' options; pictures are painted when a page needs one, and each scene once a run."""
+    from functools import cache
+
+    from lessonkit.writers.options import Options
+    from lessonkit.writers.png import NoPicturesError, write_png
+
+    @cache
+    def picture(scene: "Scene") -> bytes:
+        try:
+            return write_png(scene)
+        except NoPicturesError as problem:
+            raise CannotRunError(f"{problem}.") from problem
+
+    if drawings == "picture":
+        return Options(drawings="picture", scene_picture=picture, look=look)
+    return Options(look=look)
 
 
 def _plans(loaded: "Loaded", wanted: str | None) -> "list[Plan]":
