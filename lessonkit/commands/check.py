@@ -21,6 +21,7 @@ EXAMPLES = (
     ("lessonkit check my-school", "another folder, or one file"),
     ("lessonkit check --explain cue-too-long", "what a finding means"),
     ("lessonkit check --fix", "show what can be repaired without asking you; add --write to do it"),
+    ("lessonkit check --watch", "while you write"),
     ("lessonkit check --form github", "for the log of a code host's checks; also json, sarif and junit"),
 )
 
@@ -39,6 +40,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument("--write", action="store_true", help="with --fix: write the repairs into the files")
     parser.add_argument("--no-cache", action="store_true", help="check everything anew, and keep nothing for next time")
+    parser.add_argument("--watch", action="store_true", help="check again whenever a file changes, until Ctrl-C")
     parser.add_argument("--no-advice", action="store_true", help="leave advice out; errors and warnings stay")
 
 
@@ -48,9 +50,29 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
         return _explain(args.explain, terminal)
     if args.write and not args.fix:
         raise CannotRunError("--write goes with --fix, to write what --fix shows.")
+    if args.watch and (args.fix or args.form != "text"):
+        raise CannotRunError("--watch shows findings as text; it does not go with --fix or --form.")
     if args.fix:
         return _fix(args, terminal)
-    return _check(args, terminal)
+    return _watch(args, terminal) if args.watch else _check(args, terminal)
+
+
+def _watch(args: argparse.Namespace, terminal: Terminal) -> int:
+    """Check, and check again after every change, until Ctrl-C. Returns what the last check did."""
+    from lessonkit.commands.curriculum import folder_argument
+    from lessonkit.commands.lines import forget_lines
+    from lessonkit.commands.watch import marks, wait_for_change
+
+    given = folder_argument(args.folder)
+    seen, code = marks(given), 0
+    try:
+        while True:
+            forget_lines()
+            code = _check(args, terminal)
+            terminal.error(f"Waiting for a change in {given.as_posix()}. Ctrl-C ends.")
+            seen = wait_for_change(given, seen)
+    except KeyboardInterrupt:
+        return code
 
 
 def _fix(args: argparse.Namespace, terminal: Terminal) -> int:
