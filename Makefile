@@ -9,8 +9,8 @@ BIN := $(VENV)/bin
 
 demo: $(VENV)/installed
 	$(BIN)/lessonkit check curriculum
-	$(BIN)/lessonkit sequence curriculum
-	$(BIN)/lessonkit export curriculum --to exports
+	$(BIN)/lessonkit sequence curriculum --unit paddles-grade-3 --class grade-3-heron
+	$(BIN)/lessonkit export curriculum --plan paddles-grade-3-grade-3-heron --to exports
 
 test: $(VENV)/installed-tests
 	$(BIN)/python -m pytest
