@@ -7,9 +7,8 @@ from lessonkit.logistics.equipment import needed, shortages
 from lessonkit.logistics.floor import fits
 from lessonkit.logistics.groups import CannotGroupError, group
 from lessonkit.planning.case import LeftOut, counted, listed
-from lessonkit.planning.problem import CORE_PARTS
 from lessonkit.planning.said import Said
-from lessonkit.records.activity import Activity
+from lessonkit.records.activity import CORE_PARTS, Activity
 from lessonkit.records.library import Library
 from lessonkit.records.measures import GRADES
 from lessonkit.records.school import School, SchoolClass

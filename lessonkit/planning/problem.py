@@ -8,8 +8,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from functools import cached_property
 
-CORE_PARTS = ("skill", "practice", "game")
-"""The parts of a lesson that teach: skills go forward here; warm-ups and closings may return to what is known."""
+from lessonkit.records.activity import CORE_PARTS
 
 
 @dataclass(frozen=True, slots=True)

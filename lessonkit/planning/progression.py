@@ -3,9 +3,9 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from lessonkit.planning.problem import CORE_PARTS, Level
+from lessonkit.planning.problem import Level
 from lessonkit.planning.said import Said
-from lessonkit.records.activity import Activity
+from lessonkit.records.activity import CORE_PARTS, Activity
 from lessonkit.records.library import Library
 from lessonkit.records.skill import Skill
 from lessonkit.records.unit import Unit

@@ -10,6 +10,8 @@ from lessonkit.records.record import Part, Record
 LessonPart = Literal["warm-up", "skill", "practice", "game", "closing"]
 LESSON_PARTS: tuple[LessonPart, ...] = ("warm-up", "skill", "practice", "game", "closing")
 """The parts of a lesson in their order."""
+CORE_PARTS: tuple[LessonPart, ...] = ("skill", "practice", "game")
+"""The parts of a lesson that teach: skills go forward here; warm-ups and closings may return to what is known."""
 How = Literal["introduced", "practised", "assessed"]
 Form = Literal["individuals", "pairs", "threes", "fours", "teams", "squads", "whole-class"]
 UnevenRule = Literal["larger-group", "smaller-group", "rotate-in", "teacher-joins"]

@@ -8,10 +8,11 @@ from collections import Counter
 
 from lessonkit.planning.case import Case, listed
 from lessonkit.planning.linear import Instance
-from lessonkit.planning.problem import CORE_PARTS, Problem, Schedule
+from lessonkit.planning.problem import Problem, Schedule
 from lessonkit.planning.said import Said
 from lessonkit.planning.term import Term
 from lessonkit.planning.variables import Variables
+from lessonkit.records.activity import CORE_PARTS
 
 CODE = "few-changeovers"
 
