@@ -90,7 +90,8 @@ def _match(written: Activity, wanted: Wanted, library: Library, cupboard: School
     if worth is None or not all(_plain_wishes(activity, wanted)):
         return None
     needs = needed(activity, wanted.children)
-    floor = None if wanted.space is None else fits(activity, wanted.children, wanted.space)
+    lengths = None if cupboard is None else cupboard.lengths
+    floor = None if wanted.space is None else fits(activity, wanted.children, wanted.space, lengths)
     if not _has_equipment(needs, wanted, library, cupboard) or not _has_floor(activity, floor):
         return None
     return Match(activity, worth + _worth(activity, wanted, needs, floor), needs, floor)

@@ -3,6 +3,7 @@
 import argparse
 import textwrap
 from collections.abc import Iterator
+from contextlib import suppress
 from typing import TYPE_CHECKING
 
 from lessonkit.commands.cannot import CannotRunError
@@ -109,6 +110,12 @@ def _activity(activity: "Activity", width: int) -> Iterator[str]:
 
 
 def _plan(plan: "Plan", library: "Library", width: int) -> Iterator[str]:
+    from lessonkit.document.lesson_facts import work_out
+    from lessonkit.document.unit_overview import minutes_say
+
+    with suppress(KeyError):
+        for says in minutes_say(work_out(plan, library)):
+            yield from _fold(says, width)
     for lesson in plan.lessons:
         yield ""
         over = ", taught" if lesson.taught else ""

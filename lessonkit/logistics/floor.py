@@ -12,9 +12,10 @@ from math import ceil
 from lessonkit.logistics.along_walls import along_walls, spread_along
 from lessonkit.logistics.groups import Grouping, group, share_out
 from lessonkit.logistics.layout import TINY, Layout, Need, Placed, Room, in_reading_order, room_of
-from lessonkit.logistics.lengths import NO_BREAK, Lengths, in_feet, in_metres
+from lessonkit.logistics.lengths import NO_BREAK, Lengths, in_feet, in_metres, say_length
 from lessonkit.logistics.rows import most_by_counting, rows_and_columns, spread_out
 from lessonkit.records.activity import Activity
+from lessonkit.records.measures import Length
 from lessonkit.records.school import Space
 
 
@@ -56,8 +57,10 @@ def need_of(activity: Activity) -> Need:
     return Need(floor.length.metres, floor.width.metres, floor.safety.metres if floor.safety else 0.0, floor.wall)
 
 
-def fits(activity: Activity, children: int, space: Space) -> FloorAnswer:
+def fits(activity: Activity, children: int, space: Space, lengths: Lengths | None = None) -> FloorAnswer:
     """Say whether an activity (already resolved for the grade) fits a space with a class of ``children``.
+
+    Lengths are said as a school says them, or as their author wrote them where ``lengths`` is None.
 
     Where a group is larger than its area holds at once, the record's rule for that is said; without a rule the activity
     does not fit. Raises CannotGroupError when no group can be formed.
@@ -66,11 +69,15 @@ def fits(activity: Activity, children: int, space: Space) -> FloorAnswer:
     floor = activity.floor
     words = _Words(
         f"the {space.title[0].lower()}{space.title[1:]}",
-        f"{floor.length} by {floor.width}",
-        str(floor.safety) if floor.safety and floor.safety.metres else "",
+        f"{_said(floor.length, lengths)} by {_said(floor.width, lengths)}",
+        _said(floor.safety, lengths) if floor.safety and floor.safety.metres else "",
     )
     answer = _answer(need_of(activity), len(grouping.sizes), room_of(space), words, floor.if_more)
     return _with_crowding(answer, activity, grouping)
+
+
+def _said(length: Length, lengths: Lengths | None) -> str:
+    return str(length) if lengths is None else say_length(length, lengths).replace(NO_BREAK, " ")
 
 
 def does_it_fit(need: Need, areas: int, room: Room, lengths: Lengths = "metres") -> FloorAnswer:

@@ -144,7 +144,7 @@ def _floor(activity: Activity, setting: Setting) -> list[LeftOut]:
             said = Said("activity", activity.id, ("floor", "where"), says)
             found.append(LeftOut(activity.id, "where", lessons, said, station=False))
             continue
-        answer = fits(activity, setting.school_class.children, space)
+        answer = fits(activity, setting.school_class.children, space, setting.school.lengths)
         if not answer.fits and share_on_floor(activity, setting, space_id) == 0:
             says = f"{activity.title} does not fit into {space.title}: {answer.says}"
             said = Said("activity", activity.id, ("floor",), says)
@@ -158,7 +158,7 @@ def share_on_floor(activity: Activity, setting: Setting, space_id: str) -> float
     Where the record says what to do with more children than the floor holds, half of the groups is enough: they take
     turns. Otherwise everyone must fit.
     """
-    answer = fits(activity, setting.school_class.children, setting.school.space(space_id))
+    answer = fits(activity, setting.school_class.children, setting.school.space(space_id), setting.school.lengths)
     if answer.fits:
         return 1.0
     turns = activity.floor.if_more is not None and 2 * answer.largest >= answer.groups

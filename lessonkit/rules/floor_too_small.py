@@ -87,7 +87,7 @@ def _class(activity: Activity, one: SchoolClass, school: School, field: FieldPat
     spaces = {meeting.space or one.space for meeting in one.meets}
     for space in (each for each in school.spaces if each.id in spaces):
         try:
-            answer = fits(activity.for_grade(one.grade), one.children, space)
+            answer = fits(activity.for_grade(one.grade), one.children, space, school.lengths)
         except CannotGroupError:
             continue
         if not answer.fits and not answer.largest:
