@@ -54,6 +54,13 @@ def _cards(facts: "PlanFacts", pages: "CountPages") -> "Iterator[tuple[str, Docu
         yield "station-cards", cards
 
 
+def _rotation(facts: "PlanFacts", _pages: "CountPages") -> "Iterator[tuple[str, Document]]":
+    from lessonkit.document.rotation_sheet import rotation_sheets
+
+    for number, sheet in rotation_sheets(facts):
+        yield f"rotation-{number:02}", sheet
+
+
 def _pull_list(facts: "PlanFacts", pages: "CountPages") -> "Iterator[tuple[str, Document]]":
     from lessonkit.document.pull_list import pull_list
 
@@ -97,6 +104,7 @@ SHEETS: "Mapping[str, Callable[[PlanFacts, CountPages], Iterator[tuple[str, Docu
     "substitute": _substitute,
     "letter": _letter,
     "cards": _cards,
+    "rotation": _rotation,
     "pull-list": _pull_list,
     "check-list": _check_list,
     "coverage": _coverage,
@@ -105,5 +113,6 @@ SHEETS: "Mapping[str, Callable[[PlanFacts, CountPages], Iterator[tuple[str, Docu
 _MISSING = {
     "letter": "There is no family letter: the unit has no field letter yet.",
     "cards": "There are no station cards: no activity of the plan can be a station.",
+    "rotation": "There is no rotation sheet: no lesson of the plan has a circuit of stations.",
     "check-list": "There is no check list: the plan neither checks an outcome nor measures a task.",
 }
