@@ -49,7 +49,7 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     if refuse_errors(loaded, terminal, leave_out=("plan", "year-map")):
         return 1
     worst, tasks = 0, []
-    for unit in _units(loaded, args.unit, args.grade):
+    for unit in _units(loaded, args):
         allowed = [each for each in _classes(loaded, unit, args) if _may_write(loaded, unit, each, args.over, terminal)]
         worst = max(worst, int(len(allowed) < len(_classes(loaded, unit, args))))
         if allowed:
@@ -106,9 +106,11 @@ def _task(loaded: "Loaded", unit: "Unit", classes: list[str], apart: bool) -> "T
     return Task(unit.id, tuple(classes), first, apart)
 
 
-def _units(loaded: "Loaded", wanted: str | None, grade: str | None) -> "list[Unit]":
+def _units(loaded: "Loaded", args: argparse.Namespace) -> "list[Unit]":
+    """Return the unit that is wanted, or all units of a grade, of a class, or of the curriculum."""
     from lessonkit.source.closest import closest
 
+    wanted, grade = args.unit, args.grade
     units = loaded.library.units
     if wanted is not None and wanted not in units:
         meant = closest(wanted, units)
@@ -120,10 +122,12 @@ def _units(loaded: "Loaded", wanted: str | None, grade: str | None) -> "list[Uni
         unit
         for key, unit in sorted(units.items())
         if wanted in (None, key)
+        and (wanted is not None or args.school_class in (None, *unit.classes))
         and (grade is None or any(schools[unit.school].school_class(each).grade == grade for each in unit.classes))
     ]
     if not found:
-        raise CannotRunError(f"there is no unit for grade {grade} to plan.")
+        whom = f"grade {grade}" if args.school_class is None else f"the class {args.school_class!r}"
+        raise CannotRunError(f"there is no unit for {whom} to plan.")
     return found
 
 
