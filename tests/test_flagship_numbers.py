@@ -1,4 +1,4 @@
-"""The numbers of the flagship's eight lessons, done again by hand for a class of 25.
+"""The numbers of eight lessons of the flagship unit, done again by hand for a class of 25.
 
 The arithmetic stands beside each lesson. Groups of 25: in pairs 12 groups (11 pairs and a three), in threes 8 (seven
 and a four), in fours 6 (five and a five), in squads of four to six 5 (five fives), in games of two a side 6 (five of
@@ -8,23 +8,20 @@ minutes of each part times the share that moves at once; brisk ones are those of
 """
 
 from functools import cache
-from pathlib import Path
 
 import pytest
 
 from lessonkit.document.lesson_facts import LessonFacts, PlanFacts, work_out
 from lessonkit.document.unit_overview import minutes_say
-from lessonkit.loading.folder import load_folder
+from tests.by_hand import library
 
-ROOT = Path(__file__).parent.parent
 PLAN = "paddles-grade-3-grade-3-heron"
 
 
 @cache
 def facts() -> PlanFacts:
-    """Work out the plan that ships with the project."""
-    library = load_folder(ROOT / "curriculum", "curriculum").library
-    return work_out(library.plans[PLAN], library)
+    """Work out the plan."""
+    return work_out(library().plans[PLAN], library())
 
 
 def lesson(number: int) -> LessonFacts:

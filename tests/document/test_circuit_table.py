@@ -5,8 +5,9 @@ import msgspec
 from lessonkit.document.circuit_table import circuit_tables
 from lessonkit.document.lesson_facts import work_out
 from lessonkit.document.model import Paragraph, Table
+from tests.by_hand import library
 
-from .test_circuits_and_settings import library, with_circuit
+from .test_circuits_and_settings import with_circuit
 
 
 def test_every_squad_meets_every_station_in_turn() -> None:

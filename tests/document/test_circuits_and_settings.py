@@ -1,8 +1,6 @@
 """Stations of a circuit in a lesson's numbers, and what a school's settings change in its pages."""
 
 from dataclasses import replace
-from functools import cache
-from pathlib import Path
 
 import msgspec
 import pytest
@@ -11,18 +9,11 @@ from lessonkit.document.lesson_facts import work_out
 from lessonkit.document.model import Document
 from lessonkit.document.pull_list import pull_list
 from lessonkit.document.unit_overview import minutes_say
-from lessonkit.loading.folder import load_folder
-from lessonkit.records.library import Library
 from lessonkit.records.plan import Plan
 from lessonkit.records.school import Cut, Owned
+from tests.by_hand import library
 
 PLAN = "paddles-grade-3-grade-3-heron"
-
-
-@cache
-def library() -> Library:
-    """Load the curriculum that ships with the project."""
-    return load_folder(Path(__file__).parents[2] / "curriculum", "curriculum").library
 
 
 def with_circuit() -> Plan:

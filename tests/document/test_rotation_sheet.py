@@ -4,9 +4,10 @@ from lessonkit.document.lesson_facts import work_out
 from lessonkit.document.model import Drawing, Paragraph, Table, plain
 from lessonkit.document.rotation_sheet import rotation_sheets
 from lessonkit.writers.word.writer import pages, write
+from tests.by_hand import library
 from tests.writers.word.word_parts import parts, schema_faults
 
-from .test_circuits_and_settings import library, with_circuit
+from .test_circuits_and_settings import with_circuit
 
 
 def test_each_squad_meets_each_station_once() -> None:
