@@ -68,7 +68,7 @@ def timetable(unit: Unit, school: School, school_class: SchoolClass) -> Timetabl
 
 
 def _meetings(school_class: SchoolClass, start: date, end: date) -> Iterator[tuple[date, Meeting]]:
-    weekly = sorted(school_class.meets, key=lambda meeting: _minute_of_day(meeting.at))
+    weekly = sorted(school_class.meets, key=lambda meeting: minute_of_day(meeting.at))
     for offset in range((end - start).days + 1):
         day = start + timedelta(days=offset)
         for meeting in weekly:
@@ -76,7 +76,8 @@ def _meetings(school_class: SchoolClass, start: date, end: date) -> Iterator[tup
                 yield day, meeting
 
 
-def _minute_of_day(at: str) -> int:
+def minute_of_day(at: str) -> int:
+    """Return the minutes since midnight of a time such as ``10:15``."""
     hours, _, minutes = at.partition(":")
     return int(hours) * 60 + int(minutes)
 

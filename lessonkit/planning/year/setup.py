@@ -8,7 +8,7 @@ from typing import Final
 from msgspec import structs
 
 from lessonkit.outcomes.practised import outcomes_of
-from lessonkit.planning.dates import timetable
+from lessonkit.planning.dates import minute_of_day, timetable
 from lessonkit.planning.said import Said
 from lessonkit.planning.year.case import YearCase
 from lessonkit.planning.year.problem import Block, Span, YearProblem
@@ -105,6 +105,22 @@ def _faults(year: Year, units: list[Unit], school: School) -> Iterator[Said]:
             says = f"{unit.title} is for the school {unit.school!r}, the year for {school.id!r}."
             yield Said("year", year.id, path, says)
         seen.add(unit.id)
+    yield from _double_bookings(school, [one for one in school.classes if any(one.id in u.classes for u in units)])
+
+
+def _double_bookings(school: School, classes: list[SchoolClass]) -> Iterator[Said]:
+    """Yield a sentence for every two classes of the year that are in one space at the same time."""
+    booked: list[tuple[str, str, int, int, SchoolClass]] = []
+    for one in classes:
+        for place, meeting in enumerate(one.meets):
+            space = meeting.space or one.space
+            begins = minute_of_day(meeting.at)
+            for day, where, starts, ends, other in booked:
+                if (day, where) == (meeting.day, space) and begins < ends and starts < begins + meeting.minutes:
+                    says = f"{one.title} and {other.title} are both in the {space} on {meeting.day} at {meeting.at}."
+                    number = school.classes.index(one)
+                    yield Said("school", school.id, ("classes", number, "meets", place), says)
+            booked.append((meeting.day, space, begins, begins + meeting.minutes, one))
 
 
 def _calendar(year: Year, units: list[Unit], school: School) -> _Days:

@@ -1,5 +1,6 @@
 """A year of real records: weeks by the calendar, what follows what, maps made again, and why there may be none."""
 
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -211,3 +212,19 @@ def test_demands_that_exclude_each_other_are_named(library: Library) -> None:
     assert "b 3 begins on 2026-10-05 at the earliest." in said
     assert "a 3 can begin only when b 3 is over." in said
     assert not any("c 3" in says or " 2 " in says for says in said)
+
+
+def test_two_classes_in_one_gym_are_said(library: Library) -> None:
+    """A class moved to another one's time is named with it, at its weekly lesson in the school's record."""
+    school = library.schools["quillfeather"]
+    classes = list(school.classes)
+    heron = next(number for number, one in enumerate(classes) if one.id == "grade-3-heron")
+    kestrel = next(one for one in classes if one.id == "grade-3-kestrel")
+    classes[heron] = structs.replace(classes[heron], meets=(structs.replace(kestrel.meets[0], at="11:20"),))
+    moved = structs_of(library, dict(library.units))
+    moved = replace(moved, schools={"quillfeather": structs.replace(school, classes=tuple(classes))})
+    found = map_year(moved, year_of(), Options())
+
+    assert isinstance(found, NoMap)
+    says = "Grade 3 Kestrel and Grade 3 Heron are both in the gym on Monday at 11:00."
+    assert [(says, ("classes", heron + 1, "meets", 0))] == [(said.says, said.field) for said in found.because]
