@@ -6,7 +6,7 @@ from lessonkit.document.lesson_plan import code_anchor
 from lessonkit.document.model import Block, Heading, Link, Paragraph, Role, Strong, Table, Text, text
 from lessonkit.document.pieces import cell, labelled, words_cell
 from lessonkit.document.record_card import measured_tasks
-from lessonkit.records.activity import CORE_PARTS, How
+from lessonkit.records.activity import How
 
 _MARKS: dict[How, str] = {"introduced": "I", "practised": "P", "assessed": "A"}
 _MOST_LESSONS = 12
@@ -81,16 +81,12 @@ def assessment_blocks(facts: PlanFacts) -> tuple[Block, ...]:
 
 
 def word_blocks(facts: PlanFacts) -> tuple[Block, ...]:
-    """Return the words to learn by alphabet, in two columns; a word with several meanings names them all.
-
-    They are the words of what teaches the unit's skills; those of warm-ups and closings stand on their lessons.
-    """
+    """Return the words to learn by alphabet, in two columns; a word with several meanings names them all."""
     meanings: dict[str, dict[str, None]] = {}
     for lesson in facts.lessons:
         for slot in lesson.slots:
-            if slot.slot.part in CORE_PARTS:
-                for word in slot.activity.words:
-                    meanings.setdefault(word.word, {}).setdefault(word.means)
+            for word in slot.activity.words:
+                meanings.setdefault(word.word, {}).setdefault(word.means)
     said = [Paragraph(labelled(f"{word}:", "; or ".join(meanings[word]))) for word in sorted(meanings, key=str.lower)]
     if not said:
         return ()
