@@ -5,13 +5,13 @@ needed, and only the command that is asked for, so that a short question has its
 """
 
 import sys
-from collections.abc import Sequence
-from typing import TYPE_CHECKING
 
 from lessonkit import __version__
 
+TYPE_CHECKING = False  # Python's own name for this loads more than all of this module.
 if TYPE_CHECKING:
     import argparse
+    from collections.abc import Sequence
     from types import ModuleType
 
     from lessonkit.commands.terminal import Terminal
@@ -36,12 +36,19 @@ COMMANDS = (
 """Command modules of ``lessonkit.commands``, in the order that a unit is made."""
 
 
-def main(arguments: Sequence[str] | None = None) -> int:
+def main(arguments: "Sequence[str] | None" = None) -> int:
     """Run the program and return its exit code."""
     words = sys.argv[1:] if arguments is None else list(arguments)
     if words == ["--version"]:
         sys.stdout.write(f"lessonkit {__version__}\n")
         return 0
+    if words[:1] == ["check"]:
+        from lessonkit.commands.front_door import answer, say
+
+        known = answer(words[1:])
+        if known is not None:
+            say(known[0])
+            return known[1]
     from lessonkit.commands.terminal import open_terminal
 
     terminal = open_terminal()
@@ -54,7 +61,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     return _run(module, args, terminal)
 
 
-def build_parser(names: Sequence[str] = COMMANDS) -> "argparse.ArgumentParser":
+def build_parser(names: "Sequence[str]" = COMMANDS) -> "argparse.ArgumentParser":
     """Return the parser of the command line, with the commands of some names."""
     from lessonkit.commands.words_given import build
 

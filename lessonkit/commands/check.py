@@ -3,7 +3,6 @@
 import argparse
 from collections.abc import Sequence
 from pathlib import Path
-from time import time_ns
 from typing import TYPE_CHECKING
 
 from lessonkit import __version__
@@ -96,16 +95,24 @@ def _fix(args: argparse.Namespace, terminal: Terminal) -> int:
 
 
 def _check(args: argparse.Namespace, terminal: Terminal) -> int:
-    from lessonkit.commands.curriculum import folder_argument
+    from lessonkit.commands.curriculum import curriculum_of, folder_argument
+    from lessonkit.commands.front_door import question_of
+    from lessonkit.commands.kept_check import remember_answer
     from lessonkit.commands.recall import Checked
     from lessonkit.source.finding import Level
 
     given = folder_argument(args.folder)
     checked = _checked(given, args.no_cache, terminal)
     findings = tuple(one for one in checked.findings if not (args.no_advice and one.level is Level.ADVICE))
+    link = checked.link
     checked = _only_in(given, Checked(checked.paths, findings))
-    terminal.whole(_report(args.form, checked.findings, checked.paths, terminal))
-    return int(any(finding.level is not Level.ADVICE for finding in checked.findings))
+    text = _report(args.form, checked.findings, checked.paths, terminal)
+    code = int(any(finding.level is not Level.ADVICE for finding in checked.findings))
+    if link and given.is_dir() and curriculum_of(given) == given:
+        question = question_of(args.form, args.no_advice, terminal)
+        remember_answer(given.as_posix(), link, question, text, code)
+    terminal.whole(text)
+    return code
 
 
 def _checked(given: Path, anew: bool, terminal: Terminal) -> "Checked":
@@ -114,19 +121,18 @@ def _checked(given: Path, anew: bool, terminal: Terminal) -> "Checked":
     from lessonkit.commands.recall import Checked, before, keep, recall
 
     path = curriculum_of(given)
-    now = None if anew or path.is_file() else before(path, path.as_posix(), time_ns())
+    now = None if anew or path.is_file() else before(path, path.as_posix())
     kept = recall(now) if now else None
     if kept is not None:
         return kept
-    from lessonkit.commands.checking import findings_of, no_collecting
+    from lessonkit.commands.checking import all_findings, no_collecting, silenced
 
     with no_collecting():
         loaded = open_curriculum(str(given), terminal)
         terminal.status("Checking ...")
-        checked = Checked(loaded.paths, findings_of(loaded))
-    if now:
-        keep(now, loaded.marks, checked)
-    return checked
+        found = all_findings(loaded)
+        said = silenced(found, loaded)
+        return Checked(loaded.paths, said, keep(now, loaded, found, said) if now else 0)
 
 
 def _only_in(given: Path, checked: "Checked") -> "Checked":

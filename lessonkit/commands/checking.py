@@ -31,9 +31,19 @@ def no_collecting() -> Iterator[None]:
 
 def findings_of(loaded: Loaded) -> tuple[Finding, ...]:
     """Return what loading, the rules and the audit of its plans find and nothing silences, in reading order."""
+    return silenced(all_findings(loaded), loaded)
+
+
+def all_findings(loaded: Loaded) -> tuple[Finding, ...]:
+    """Return what loading, the rules and the audit of plans find, silenced or not."""
     found = (*loaded.findings, *run_rules(loaded))
     unsound = {finding.location.path for finding in found if finding.level is Level.ERROR}
-    return apply_silence((*found, *_audits(loaded, unsound), *_year_audits(loaded, unsound)), loaded, PLAN_CODES)
+    return (*found, *_audits(loaded, unsound), *_year_audits(loaded, unsound))
+
+
+def silenced(findings: tuple[Finding, ...], loaded: Loaded) -> tuple[Finding, ...]:
+    """Return what of all findings is left to say, in reading order."""
+    return apply_silence(findings, loaded, PLAN_CODES)
 
 
 def _audits(loaded: Loaded, unsound: Collection[str]) -> Iterator[Finding]:

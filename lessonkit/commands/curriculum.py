@@ -1,17 +1,14 @@
 """Open the curriculum that a command is to work on."""
 
 from pathlib import Path
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING
 
 from lessonkit.commands.cannot import CannotRunError
+from lessonkit.commands.front_door import DEFAULT_FOLDER, SIGNS
 from lessonkit.commands.terminal import Terminal
 
 if TYPE_CHECKING:
     from lessonkit.loading.folder import Loaded
-
-DEFAULT_FOLDER: Final = "curriculum"
-_SIGNS: Final = ("lessonkit.yaml", "school.yaml", "equipment.yaml", "activities", "units", "outcomes")
-"""What the top folder of a curriculum holds; one of them is enough."""
 
 
 def folder_argument(given: str | None) -> Path:
@@ -36,11 +33,11 @@ def curriculum_of(path: Path) -> Path:
     """
     start = path if path.is_dir() else path.parent
     for folder in (start, *start.parents):
-        if any((folder / sign).exists() for sign in _SIGNS):
+        if any((folder / sign).exists() for sign in SIGNS):
             return folder
         if folder == Path():
             above = Path("..")
-            if any((above / sign).exists() for sign in _SIGNS):
+            if any((above / sign).exists() for sign in SIGNS):
                 return above
     return path
 

@@ -2,9 +2,12 @@
 
 import os
 import sys
-from typing import Final, TextIO
 
-_PLAIN: Final = {
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import TextIO
+
+_PLAIN = {
     "\u2013": "-",
     "\u2014": "-",
     "\u2018": "'",
@@ -33,7 +36,7 @@ class Terminal:
     ASCII.
     """
 
-    def __init__(self, out: TextIO, err: TextIO, environment: dict[str, str]) -> None:
+    def __init__(self, out: "TextIO", err: "TextIO", environment: dict[str, str]) -> None:
         self._out = out
         self._err = err
         self.interactive = err.isatty()
@@ -93,7 +96,7 @@ def _real_columns() -> int:
         return 80
 
 
-def _can_show(out: TextIO, words: str) -> bool:
+def _can_show(out: "TextIO", words: str) -> bool:
     try:
         words.encode(out.encoding or "ascii")
     except (UnicodeEncodeError, LookupError):

@@ -9,9 +9,8 @@ from random import Random
 import pytest
 
 from lessonkit.cli import main
-from lessonkit.commands import recall
-from lessonkit.commands.recall import FOLDER, Checked, before, keep
-from lessonkit.loading.record_files import mark_of
+from lessonkit.commands import front_door, kept_check, recall
+from lessonkit.commands.kept_check import FOLDER, program
 from tests.rules.laying import BASE
 
 FAULTS = (
@@ -21,13 +20,31 @@ FAULTS = (
     ("least: 5", "least: 5\tx"),
     ("grades: 2-5", "grades: 4-5"),
     ("id: ", "id: x-"),
+    ("lessons: ", "lessons: 1"),
+    ("skills: [", "skills: [nowhere, "),
+)
+"""Something right, and a fault in its stead."""
+WORDS = (
+    ("summary: A record", "summary: Some record"),
+    ("cues: [Soft knees]", "cues: [Soft knees, Quick feet]"),
+    ("harder: [Change hands.]", "# lessonkit: allow challenge-missing because we see to it\nharder: []"),
+    ("easier: [", "easier: [Make it harder with a smaller ball., "),
+    ("steps: 1. Do it.", "steps: 1. Whoever is caught is out of the game."),
+    ("Some record", "# lessonkit: allow cue-too-long because it is a rhyme\n  Any record"),
+    ("safety: [Follow your school's own rules.]", "safety: [Look out.]"),
+)
+"""Changes of words that other records' checks do not read."""
+SETTINGS = (
+    "kind: settings\nid: rules\ntitle: Rules\nrules:\n"
+    "  caution-missing: {level: off, reason: We have a page for it.}\n"
+    "  cue-too-long: {level: error, reason: Small children.}\n"
 )
 
 
 @pytest.fixture
 def school(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """Lay out a small curriculum for which everything is kept, and stand beside it."""
-    monkeypatch.setattr(recall, "LEAST", 1)
+    monkeypatch.setattr(kept_check, "LEAST", 1)
     monkeypatch.chdir(tmp_path)
     shutil.copytree(BASE, tmp_path / "school")
     return Path("school")
@@ -40,10 +57,10 @@ def said(capsys: pytest.CaptureFixture[str], *words: str) -> tuple[int, str]:
 
 
 def change(school: Path, random: Random) -> None:
-    """Edit, rename, touch, copy, delete or mend one file; sometimes without a new date or size."""
+    """Edit, rename, touch, copy, delete or mend files; sometimes without a new date or size."""
     files = sorted(school.rglob("*.yaml"))
     path = random.choice(files)
-    match random.randrange(7):
+    match random.randrange(9):
         case 0:
             path.rename(path.with_name(f"{path.stem}{random.randrange(3)}.yaml"))
         case 1:
@@ -58,79 +75,148 @@ def change(school: Path, random: Random) -> None:
             status = path.stat()
             path.write_text(path.read_text("utf-8").replace("3", "4", 1), "utf-8")
             os.utime(path, ns=(status.st_atime_ns, status.st_mtime_ns))
+        case 6:
+            settings = school / "lessonkit.yaml"
+            settings.write_text(SETTINGS, "utf-8") if not settings.exists() else settings.unlink()
         case _:
-            right, wrong = random.choice(FAULTS)
-            path.write_text(path.read_text("utf-8").replace(right, wrong, 1), "utf-8")
+            for _ in range(random.randrange(1, 4)):
+                right, wrong = random.choice(FAULTS)
+                path.write_text(path.read_text("utf-8").replace(right, wrong, 1), "utf-8")
 
 
-@pytest.mark.parametrize("seed", range(4))
+def change_words(school: Path, random: Random) -> None:
+    """Change words of an activity, or change them back."""
+    right, wrong = random.choice(WORDS)
+    if random.random() < 0.3:
+        right, wrong = wrong, right
+    for path in random.sample(sorted(school.glob("*.yaml")), 4):
+        path.write_text(path.read_text("utf-8").replace(right, wrong, 1), "utf-8")
+
+
+@pytest.mark.parametrize("seed", range(6))
 def test_answers_are_those_of_a_check_from_the_start(
-    school: Path, capsys: pytest.CaptureFixture[str], seed: int
+    school: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, seed: int
 ) -> None:
     """Over random changes, the first and the second check after each say what ``--no-cache`` says."""
+    monkeypatch.setattr(kept_check, "YOUNG", 10_000_000)
     random = Random(seed)
-    recalled = 0
-    for _ in range(12):
-        change(school, random)
+    ways = []
+    for turn in range(14):
+        (change_words if turn % 2 else change)(school, random)
         fresh = said(capsys, "--no-cache")
         first = said(capsys)
-        now = before(school, "school", time.time_ns())
-        recalled += now is not None and recall.recall(now) is not None
+        time.sleep(0.02)  # file systems count time in ticks of up to a hundredth of a second
+        ways += [way(school)]
 
         assert fresh == first == said(capsys)
-    assert recalled > 6
+        assert fresh == said(capsys)
+        assert said(capsys, "--no-cache", "--no-advice") == said(capsys, "--no-advice")
+    assert "changed" not in ways
+
+
+def way(school: Path) -> str:
+    """Tell whether the last answer is there to be said again."""
+    now = recall.before(school, "school", time.time_ns())
+    return "known" if now is not None and recall.recall(now) is not None else "changed"
+
+
+@pytest.mark.parametrize("right,wrong", WORDS[:4])
+def test_changed_words_are_checked_without_reading_the_rest(
+    school: Path, capsys: pytest.CaptureFixture[str], right: str, wrong: str
+) -> None:
+    """What is found in the record is known anew; of what is elsewhere, what was found is told again."""
+    said(capsys)
+    path = school / "activity.yaml"
+    path.write_text(path.read_text("utf-8").replace(right, wrong, 1), "utf-8")
+    now = recall.before(school, "school", time.time_ns())
+    assert now is not None
+    again = recall.recall(now)
+
+    assert again is not None
+    assert said(capsys, "--no-cache") == said(capsys)
+
+
+@pytest.mark.parametrize(
+    "right,wrong", [("grades: 2-5", "grades: 4-5"), ("title: ", "title: New "), ("id: ", "id: x-")]
+)
+def test_what_other_records_read_is_not_recalled(
+    school: Path, capsys: pytest.CaptureFixture[str], right: str, wrong: str
+) -> None:
+    """A unit may need the grades, and a sentence elsewhere may name the title or the id."""
+    said(capsys)
+    path = school / "activity.yaml"
+    path.write_text(path.read_text("utf-8").replace(right, wrong, 1), "utf-8")
+    now = recall.before(school, "school", time.time_ns())
+
+    assert now is not None
+    assert recall.recall(now) is None
 
 
 def test_a_cache_that_was_damaged_or_deleted_does_no_harm(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """Cut short, filled with something else, or away: the answer is the same."""
     fresh = said(capsys)
-    (kept,) = (school / FOLDER).glob("*.json")
-    whole = kept.read_bytes()
-    for damaged in (whole[:-9], whole.replace(b'"findings"', b'"Findings"'), b"", b"\x00\n{}"):
-        kept.write_bytes(damaged)
+    for sort in ("answers", "records"):
+        (kept,) = (school / FOLDER).glob(f"*.{sort}")
+        whole = kept.read_bytes()
+        for damaged in (whole[:-9], whole.replace(b"stamps", b"Stamps").replace(b"marks", b"Marks"), b"", b"\x00\n{}"):
+            kept.write_bytes(damaged)
 
-        assert fresh == said(capsys)
+            assert fresh == said(capsys)
     shutil.rmtree(school / FOLDER)
 
     assert fresh == said(capsys)
     assert "*\n" == (school / FOLDER / ".gitignore").read_text("utf-8")
 
 
-def test_another_version_reads_nothing_of_it(school: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """What one version kept is nothing to another."""
-    now = before(school, "school", time.time_ns())
-    assert now is not None
-    marks = [mark_of(Path(path).read_bytes()) for path, _ in now.files.values()]
-    keep(now, marks, Checked(tuple(now.files), ()))
+def test_another_version_reads_nothing_of_it(
+    school: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What one version kept is nothing to another, nor to the same one with another library."""
+    said(capsys)
 
-    assert Checked(tuple(now.files), ()) == recall.recall(now)
-    monkeypatch.setattr(recall, "__version__", "0.0.0")
+    assert "known" == way(school)
+    monkeypatch.setattr(kept_check, "__version__", "0.0.0")
 
-    assert recall.recall(now) is None
+    assert "changed" == way(school)
+    before = program()
+    (school / "odd-1.0.dist-info").mkdir()
+    monkeypatch.syspath_prepend(str(school))
+
+    assert before != program()
 
 
-def test_files_that_are_old_enough_are_not_read_again(school: Path) -> None:
+def test_files_that_are_old_enough_are_not_read_again(
+    school: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
     """Dates and sizes are enough, and a change that keeps size and date of content still has a new date of place."""
-    later = time.time_ns() + 3 * recall.YOUNG
-    now = before(school, "school", later)
-    assert now is not None
-    keep(now, ["not what any file holds"] * len(now.files), Checked(tuple(now.files), ()))
+    monkeypatch.setattr(kept_check, "YOUNG", 0)
+    time.sleep(0.02)
+    said(capsys)
+    known = front_door.answer(["school", "--form", "json"])
 
-    assert recall.recall(now) is not None
-    time.sleep(0.02)  # file systems count time in ticks of up to a hundredth of a second
+    assert known is not None
+    time.sleep(0.02)
     path = school / "activity.yaml"
     status = path.stat()
     path.write_bytes(path.read_bytes().replace(b"Soft", b"Hard"))
     os.utime(path, ns=(status.st_atime_ns, status.st_mtime_ns))
-    then = before(school, "school", later)
 
-    assert then is not None
-    assert recall.recall(then) is None
+    assert front_door.answer(["school", "--form", "json"]) is None
+
+
+def test_an_answer_is_kept_only_with_the_check_that_it_is_of(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Another program may have kept a later check before this one's answer is written."""
+    said(capsys)
+    question = ("text", False, 80, False, False)
+    kept_check.remember_answer("school", 1, question, "Nothing.", 0)
+    (kept,) = (school / FOLDER).glob("*.answers")
+
+    assert b"Nothing." not in kept.read_bytes()
 
 
 def test_small_curricula_keep_nothing(school: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """The starter curriculum stays free of folders of the program."""
-    monkeypatch.setattr(recall, "LEAST", 100)
+    monkeypatch.setattr(kept_check, "LEAST", 100)
     main(["check", "school"])
 
     assert not (school / FOLDER).exists()

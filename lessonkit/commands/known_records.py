@@ -1,0 +1,62 @@
+"""What a check knew of every record, for a later one that has to read only a few of them again."""
+
+from typing import Any
+
+import msgspec
+
+from lessonkit.commands.kept_findings import plain, plain_remark
+from lessonkit.commands.outward import outward_mark
+from lessonkit.loading.folder import Loaded
+from lessonkit.records.activity import Activity
+from lessonkit.records.equipment import Catalogue
+from lessonkit.records.framework import Framework
+from lessonkit.records.library import AnyRecord
+from lessonkit.source.finding import Finding
+
+BODIES: dict[str, type[AnyRecord]] = {"outcomes": Framework, "equipment": Catalogue}
+"""Kinds of record that nearly every other names, and that are long: kept whole, so that they need not be read."""
+
+
+def known_records(loaded: Loaded, found: tuple[Finding, ...]) -> dict[str, Any]:
+    """Return in plain values what is known of a curriculum's records; ``found`` is all that was found, unsilenced."""
+    own = {record.path: record for record in loaded.records}
+    added = [each for each in loaded.library.frameworks.values() if each.path not in own]
+    return {
+        "marks": list(loaded.marks),
+        "records": [_known(own.get(path)) for path in loaded.paths],
+        "added": [(each.kind, each.id, each.path) for each in added],
+        "bodies": dict(_bodies([*loaded.records, *added])),
+        "broken": [(file.id, file.kind) for file in loaded.broken],
+        "remarks": [plain_remark(remark) for remark in loaded.remarks],
+        "found": [plain(finding) for finding in found],
+    }
+
+
+def _known(record: AnyRecord | None) -> tuple[str, str, bytes] | None:
+    if record is None:
+        return None
+    return record.kind, record.id, outward_mark(record) if isinstance(record, Activity) else b""
+
+
+def _bodies(records: list[AnyRecord]) -> list[tuple[str, bytes]]:
+    """Return records whole, by their paths, where they can be had back as they are."""
+    kept = []
+    for record in records:
+        if record.kind in BODIES:
+            body = msgspec.msgpack.encode(record, enc_hook=_refuse)
+            try:
+                same = body_of(record.kind, body) == record
+            except msgspec.ValidationError:
+                same = False
+            if same:
+                kept.append((record.path, body))
+    return kept
+
+
+def body_of(kind: str, body: bytes) -> AnyRecord:
+    """Return a record that was kept whole."""
+    return msgspec.msgpack.decode(body, type=BODIES[kind])
+
+
+def _refuse(value: object) -> object:
+    return repr(value)
