@@ -11,6 +11,7 @@ from lessonkit.loading.places import locate
 from lessonkit.planning.codes import PLAN_BROKEN, PLAN_CODES, PLAN_OUTDATED, YEAR_BROKEN, YEAR_OUTDATED, YEAR_START
 from lessonkit.records.record import Record
 from lessonkit.reports.text import TextOptions, write_text
+from lessonkit.rules import builds_on_in_circle
 from lessonkit.rules.run import run_rules
 from lessonkit.rules.silence import apply_silence
 from lessonkit.source.finding import Code, Finding, Level
@@ -38,7 +39,8 @@ def all_findings(loaded: Loaded) -> tuple[Finding, ...]:
     """Return what loading, the rules and the audit of plans find, silenced or not."""
     found = (*loaded.findings, *run_rules(loaded))
     unsound = {finding.location.path for finding in found if finding.level is Level.ERROR}
-    return (*found, *_audits(loaded, unsound), *_year_audits(loaded, unsound))
+    circular = any(finding.code == builds_on_in_circle.RULE.code for finding in found)
+    return (*found, *_audits(loaded, unsound, circular), *_year_audits(loaded, unsound))
 
 
 def silenced(findings: tuple[Finding, ...], loaded: Loaded) -> tuple[Finding, ...]:
@@ -46,10 +48,13 @@ def silenced(findings: tuple[Finding, ...], loaded: Loaded) -> tuple[Finding, ..
     return apply_silence(findings, loaded, PLAN_CODES)
 
 
-def _audits(loaded: Loaded, unsound: Collection[str]) -> Iterator[Finding]:
-    """Audit every plan that names only what there is; ``unsound`` are files with errors of their own."""
+def _audits(loaded: Loaded, unsound: Collection[str], circular: bool = False) -> Iterator[Finding]:
+    """Audit every plan that names only what there is; ``unsound`` are files with errors of their own.
+
+    Where activities build on each other in a circle there is no order to audit plans by, so they wait for its end.
+    """
     plans = [plan for plan in loaded.library.plans.values() if plan.path not in unsound]
-    if not plans:
+    if not plans or circular:
         return
     from lessonkit.planning.audit_plan import audit_plan, inputs_changed
 

@@ -1,0 +1,26 @@
+"""A check brings rules and audits together, and neither stumbles over what the other finds."""
+
+import shutil
+from pathlib import Path
+
+from lessonkit.commands.checking import findings_of
+from lessonkit.loading.folder import load_folder
+
+CURRICULUM = Path(__file__).resolve().parents[2] / "curriculum"
+
+
+def test_plans_wait_where_activities_build_on_each_other_in_a_circle(tmp_path: Path) -> None:
+    """There is no order to audit a plan by, so the circle is said once and nothing of the plan, and nothing breaks."""
+    plan = "paddles-grade-3-grade-3-heron.yaml"
+    shutil.copytree(CURRICULUM, tmp_path / "school", ignore=shutil.ignore_patterns("maps", "plans", ".*"))
+    (tmp_path / "school/plans").mkdir()
+    shutil.copy(CURRICULUM / "plans" / plan, tmp_path / "school/plans" / plan)
+    for name, other in (("paddle-to-paddle", "ladder-of-taps"), ("ladder-of-taps", "paddle-to-paddle")):
+        (path,) = (tmp_path / "school").rglob(f"activities/*/{name}.yaml")
+        lines = [line for line in path.read_text("utf-8").splitlines() if not line.startswith("builds_on:")]
+        path.write_text("\n".join([*lines, f"builds_on: [{other}]", ""]), "utf-8")
+    loaded = load_folder(tmp_path / "school", str(tmp_path / "school"))
+    found = {finding.code.name for finding in findings_of(loaded)}
+
+    assert "builds-on-in-circle" in found
+    assert not {"plan-broken", "plan-outdated"} & found
