@@ -2,7 +2,7 @@
 
 Each made activity takes its organisation, equipment and floor from one activity of the starter curriculum and its
 cues, questions, words and remarks from others, so that lengths and sorts of values vary as they do in real records.
-A curriculum smaller than the starter leaves out activities that no other record names.
+A curriculum smaller than the starter leaves out whole skills with their units and activities.
 Run ``python bench/make_records.py FOLDER NUMBER``. The same number gives the same files.
 """
 
@@ -14,16 +14,17 @@ from random import Random
 
 STARTER = Path(__file__).resolve().parent.parent / "curriculum"
 EXCHANGED = ("cues", "see_say", "questions", "words", "inclusion", "easier", "harder", "summary")
+NAMING = ("skills", "builds_on", "pins", "favourites", "exclude", "mastered")
 _BLOCK = re.compile(r"^(?=[a-z_]+:)", re.MULTILINE)
 
 
 def make_records(folder: Path, number: int) -> None:
     """Fill a new folder with a curriculum of ``number`` records."""
     shutil.copytree(STARTER, folder, ignore=shutil.ignore_patterns("plans", ".*"))
-    blocks = [_blocks(path.read_text("utf-8")) for path in sorted((STARTER / "activities").rglob("*.yaml"))]
     _leave_out(folder, number)
+    blocks = [_blocks(path.read_text("utf-8")) for path in sorted((folder / "activities").rglob("*.yaml"))]
     random = Random(number)
-    for count in range(number - sum(1 for _ in folder.rglob("*.yaml"))):
+    for count in range(number - _count(folder)):
         base = random.choice(blocks)
         name = base["id"].partition(":")[2].strip() + f"-{count}"
         made = {**base, "id": f"id: {name}\n", "title": f"{base['title'].rstrip()} {count}\n"}
@@ -41,20 +42,33 @@ def _blocks(text: str) -> dict[str, str]:
 
 
 def _leave_out(folder: Path, number: int) -> None:
-    """Take activities away that no other record names, until ``number`` records are left or all are named."""
-    texts = {path: path.read_text("utf-8") for path in sorted(folder.rglob("*.yaml"))}
-    named = {path: set(re.findall(r"[a-z0-9-]+", text)) for path, text in texts.items()}
-    while len(texts) > number:
-        free = [path for path in texts if "activities" in path.parts and not _is_named(path, named)]
-        if not free:
+    """Take skills away, each with all that names it, until ``number`` records are left; before that the years.
+
+    So what is left is as whole as the starter: every name leads somewhere, and every aim and step has its activities.
+    """
+    if _count(folder) <= number:
+        return
+    for path in (*folder.glob("year*.yaml"), *folder.glob("maps/*.yaml")):
+        path.unlink()
+    for skill in sorted(folder.glob("skills/*.yaml"), reverse=True):
+        if _count(folder) <= number:
             return
-        for path in free[: len(texts) - number]:
-            path.unlink()
-            del texts[path], named[path]
+        gone = {skill.stem}
+        skill.unlink()
+        while more := [path for path in sorted(folder.rglob("*.yaml")) if _names(path) & gone]:
+            for path in more:
+                gone.add(path.stem)
+                path.unlink()
 
 
-def _is_named(path: Path, named: dict[Path, set[str]]) -> bool:
-    return any(path.stem in words for other, words in named.items() if other != path)
+def _count(folder: Path) -> int:
+    return sum(1 for _ in folder.rglob("*.yaml"))
+
+
+def _names(path: Path) -> set[str]:
+    """Return the words in those fields of a unit or an activity that name other records."""
+    blocks = _blocks(path.read_text("utf-8"))
+    return {word for field in NAMING if field in blocks for word in re.findall(r"[a-z0-9-]+", blocks[field])}
 
 
 if __name__ == "__main__":
