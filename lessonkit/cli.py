@@ -12,7 +12,7 @@ TYPE_CHECKING = False  # Python's own name for this loads more than all of this 
 if TYPE_CHECKING:
     import argparse
     from collections.abc import Sequence
-    from types import ModuleType
+    from types import ModuleType, SimpleNamespace
 
     from lessonkit.commands.terminal import Terminal
 
@@ -43,12 +43,9 @@ def main(arguments: "Sequence[str] | None" = None) -> int:
         sys.stdout.write(f"lessonkit {__version__}\n")
         return 0
     if words[:1] == ["check"]:
-        from lessonkit.commands.front_door import answer, say
-
-        known = answer(words[1:])
-        if known is not None:
-            say(known[0])
-            return known[1]
+        code = _check(words[1:])
+        if code is not None:
+            return code
     from lessonkit.commands.terminal import open_terminal
 
     terminal = open_terminal()
@@ -61,6 +58,23 @@ def main(arguments: "Sequence[str] | None" = None) -> int:
     return _run(module, args, terminal)
 
 
+def _check(words: "Sequence[str]") -> int | None:
+    """Check without the reader of options where the words are plain; None where they are not."""
+    from lessonkit.commands.front_door import answer, plain_arguments, say
+    from lessonkit.commands.terminal import open_terminal
+
+    known = answer(words)
+    if known is not None:
+        say(known[0])
+        return known[1]
+    args = plain_arguments(words)
+    if args is None:
+        return None
+    from lessonkit.commands import check
+
+    return _run(check, args, open_terminal())
+
+
 def build_parser(names: "Sequence[str]" = COMMANDS) -> "argparse.ArgumentParser":
     """Return the parser of the command line, with the commands of some names."""
     from lessonkit.commands.words_given import build
@@ -68,15 +82,15 @@ def build_parser(names: "Sequence[str]" = COMMANDS) -> "argparse.ArgumentParser"
     return build(names)
 
 
-def _run(module: "ModuleType", args: "argparse.Namespace", terminal: "Terminal") -> int:
-    import textwrap
-
+def _run(module: "ModuleType", args: "argparse.Namespace | SimpleNamespace", terminal: "Terminal") -> int:
     from lessonkit.commands.cannot import CannotRunError
 
     try:
         code: int = module.run(args, terminal)
         sys.stdout.flush()
     except CannotRunError as problem:
+        import textwrap
+
         for line in textwrap.wrap(f"lessonkit: {problem}", terminal.width, break_on_hyphens=False):
             terminal.error(line)
         return 2

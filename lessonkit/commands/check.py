@@ -1,6 +1,5 @@
 """``check``: read every record and say what would go wrong in the gym or the office."""
 
-import argparse
 from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -10,6 +9,8 @@ from lessonkit.commands.cannot import CannotRunError
 from lessonkit.commands.terminal import Terminal
 
 if TYPE_CHECKING:
+    import argparse
+
     from lessonkit.commands.recall import Checked
     from lessonkit.source.finding import Finding
 
@@ -27,7 +28,7 @@ EXAMPLES = (
 FORMS = ("text", "json", "sarif", "junit", "github")
 
 
-def add_arguments(parser: argparse.ArgumentParser) -> None:
+def add_arguments(parser: "argparse.ArgumentParser") -> None:
     """Declare the command's words and options."""
     parser.add_argument("folder", nargs="?", help="the folder of records (default: curriculum, or this folder)")
     parser.add_argument("--explain", metavar="NAME", help="show the page of one kind of finding and stop")
@@ -43,7 +44,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--no-advice", action="store_true", help="leave advice out; errors and warnings stay")
 
 
-def run(args: argparse.Namespace, terminal: Terminal) -> int:
+def run(args: "argparse.Namespace", terminal: Terminal) -> int:
     """Check and report. Returns 0 when there is nothing to mend (advice aside), 1 otherwise."""
     if args.explain:
         return _explain(args.explain, terminal)
@@ -56,7 +57,7 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     return _watch(args, terminal) if args.watch else _check(args, terminal)
 
 
-def _watch(args: argparse.Namespace, terminal: Terminal) -> int:
+def _watch(args: "argparse.Namespace", terminal: Terminal) -> int:
     """Check, and check again after every change, until Ctrl-C. Returns what the last check did."""
     from lessonkit.commands.curriculum import folder_argument
     from lessonkit.commands.lines import forget_lines
@@ -74,7 +75,7 @@ def _watch(args: argparse.Namespace, terminal: Terminal) -> int:
         return code
 
 
-def _fix(args: argparse.Namespace, terminal: Terminal) -> int:
+def _fix(args: "argparse.Namespace", terminal: Terminal) -> int:
     """Show the repairs, or write them and check again. Returns 1 while there is something to mend."""
     from lessonkit.commands.curriculum import folder_argument
     from lessonkit.commands.repair import repairs, write_repairs
@@ -94,7 +95,7 @@ def _fix(args: argparse.Namespace, terminal: Terminal) -> int:
     return 1
 
 
-def _check(args: argparse.Namespace, terminal: Terminal) -> int:
+def _check(args: "argparse.Namespace", terminal: Terminal) -> int:
     from lessonkit.commands.curriculum import curriculum_of, folder_argument
     from lessonkit.commands.front_door import question_of
     from lessonkit.commands.kept_check import remember_answer

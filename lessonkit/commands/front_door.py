@@ -7,8 +7,9 @@ has the same answer. Loads nothing that the usual way loads.
 import os
 import sys
 import time
+from types import SimpleNamespace
 
-from lessonkit.commands.kept_check import Files, Question, is_as_then, look, place_of, program, read
+from lessonkit.commands.kept_check import Files, Question, answers, doubtful, look, place_of, program, read
 from lessonkit.commands.terminal import open_terminal
 
 TYPE_CHECKING = False
@@ -29,27 +30,25 @@ _FORMS = ("text", "json", "sarif", "junit", "github")
 def answer(words: "Sequence[str]") -> tuple[str, int] | None:
     """Return what the last check with these words said, and its exit code, if it would say the same now."""
     seen.clear()
-    asked = _asked(words)
+    asked = plainly_asked(words)
     if asked is None or os.name != "posix":
         return None
     folder, form, no_advice = asked
     shown = _shown(folder)
     if shown is None or not any(os.path.exists(f"{shown}/{sign}") for sign in SIGNS):  # noqa: PTH110
         return None
-    kept = read(place_of(shown, shown, "answers"), program(), shown)
-    if kept is None:
-        return None
+    owner = program()
+    kept = read(place_of(shown, shown, "dates"), owner, shown)
     now = time.time_ns()
-    files = look(shown, shown)
-    if files is None:
+    files = None if kept is None else look(shown, shown)
+    if kept is None or files is None:
         return None
     seen.append((shown, now, files, kept))
-    terminal = open_terminal()
-    question = question_of(form, no_advice, terminal)
-    if question not in kept["answers"] or not _unchanged(kept, files):
+    if doubtful(files, kept) != []:
         return None
-    text, code = kept["answers"][question]
-    return terminal.spell(text), code
+    terminal = open_terminal()
+    known = answers(shown, shown, owner, kept["link"]).get(question_of(form, no_advice, terminal))
+    return known and (terminal.spell(known[0]), known[1])
 
 
 def question_of(form: str, no_advice: bool, terminal: "Terminal") -> Question:
@@ -57,7 +56,7 @@ def question_of(form: str, no_advice: bool, terminal: "Terminal") -> Question:
     return form, no_advice, terminal.width, terminal.colour, terminal.ascii
 
 
-def _asked(words: "Sequence[str]") -> tuple[str | None, str, bool] | None:
+def plainly_asked(words: "Sequence[str]") -> tuple[str | None, str, bool] | None:
     """Return the folder, the form, and whether advice is left out; None where anything else is asked."""
     folder, form, no_advice = None, "text", False
     left = list(words)
@@ -74,6 +73,16 @@ def _asked(words: "Sequence[str]") -> tuple[str | None, str, bool] | None:
     return folder, form, no_advice
 
 
+def plain_arguments(words: "Sequence[str]") -> SimpleNamespace | None:
+    """Return what the command's options are where only plain words are given, without the reader of options."""
+    asked = plainly_asked(words)
+    if asked is None:
+        return None
+    folder, form, no_advice = asked
+    off = {"fix": False, "write": False, "no_cache": False, "watch": False}
+    return SimpleNamespace(folder=folder, form=form, no_advice=no_advice, explain=None, **off)
+
+
 def _shown(folder: str | None) -> str | None:
     """Return a folder's name as every finding shows it; None where the usual way has to settle it."""
     if folder is None:
@@ -82,14 +91,6 @@ def _shown(folder: str | None) -> str | None:
         return None
     parts = [part for part in folder.split("/") if part not in ("", ".")]
     return ("/" if folder.startswith("/") else "") + "/".join(parts) or "."
-
-
-def _unchanged(kept: "dict[str, Any]", files: Files) -> bool:
-    """Tell whether every file is surely as it was, and none is new or gone."""
-    if list(files) != list(kept["stamps"]):
-        return False
-    pairs = zip(files.values(), kept["stamps"].values(), strict=True)
-    return all(is_as_then(stamp, old, kept["time"]) for (_, stamp), old in pairs)
 
 
 def say(text: str) -> None:

@@ -1,8 +1,9 @@
 """What a check keeps beside a curriculum for next time: where it lies, whose it is, and how it is read and written.
 
 Loads nothing heavy, since the quickest check is one that only looks here. The folder ``.lessonkit-cache`` may be
-deleted at any time. It has two files for each name by which the curriculum was called: one with the dates and sizes of
-the files and with whole answers, and one with what the check knew of every record, which is read after a change only.
+deleted at any time. It has three files for each name by which the curriculum was called: one with the dates and sizes
+of the files, one with whole answers, and one with what the check knew of every record, which is read after a change
+only. The number of the check that all three are of ties them together.
 """
 
 import marshal
@@ -11,7 +12,7 @@ import sys
 from zlib import crc32
 
 from lessonkit import __version__
-from lessonkit.source.walk import Stamp, stamp_of, walk
+from lessonkit.source.walk import ClosedFolderError, Stamp, walk
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -35,22 +36,34 @@ Question = tuple[str, bool, int, bool, bool]
 
 def look(folder: str, shown: str) -> Files | None:
     """Return what there is to read in a folder, None where something cannot be looked at."""
+    files: Files = {}
     try:
-        return {name: (path, stamp_of(path)) for path, name in _open(folder, shown)}
+        for each in walk(folder, shown):
+            if isinstance(each, ClosedFolderError):
+                return None
+            status = os.stat(each[0])  # noqa: PTH116  # a path object for each of many files takes longer than the call
+            stamp = (status.st_mtime_ns, status.st_ctime_ns, status.st_size, status.st_ino)
+            files[each[1]] = (each[0], stamp)
     except OSError:
         return None
+    return files
 
 
-def _open(folder: str, shown: str) -> "Iterator[tuple[str, str]]":
-    for path, name in walk(folder, shown):
-        if isinstance(name, OSError):
-            raise name
-        yield path, name
+def dates_of(files: Files, time: int) -> "dict[str, Any]":
+    """Return what is kept of files as they were looked at at a time: stamps, and the names of those too young then."""
+    oldest = time - YOUNG
+    stamps = {name: stamp for name, (_, stamp) in files.items()}
+    young = [name for name, stamp in stamps.items() if stamp[0] >= oldest or stamp[1] >= oldest]
+    return {"stamps": stamps, "young": young}
 
 
-def is_as_then(stamp: Stamp, then: Stamp, time: int) -> bool:
-    """Tell whether a file is surely as it was at a time: the same stamp, and old enough then for a change to tell."""
-    return stamp == then and stamp[0] < time - YOUNG and stamp[1] < time - YOUNG
+def doubtful(files: Files, kept: "dict[str, Any]") -> list[str] | None:
+    """Return the files that may not be as they were, None where one is new or gone."""
+    stamps = kept["stamps"]
+    if list(files) != list(stamps):
+        return None
+    changed = [name for (name, (_, stamp)), then in zip(files.items(), stamps.values(), strict=True) if stamp != then]
+    return list(dict.fromkeys([*changed, *kept["young"]]))
 
 
 def program() -> bytes:
@@ -133,14 +146,18 @@ def write(path: str, kept: "dict[str, Any]") -> None:
             return
 
 
-def remember_answer(shown: str, link: int, question: Question, text: str, code: int) -> None:
-    """Keep a whole answer with the dates and sizes of the files that it is about, if those are kept.
+def answers(folder: str, shown: str, owner: bytes, link: int) -> "dict[Question, tuple[str, int]]":
+    """Return the whole answers that are kept of one check."""
+    kept = read(place_of(folder, shown, "answers"), owner, shown)
+    found: dict[Question, tuple[str, int]] = kept["answers"] if kept and kept["link"] == link else {}
+    return found
 
-    ``link`` tells which check the answer is of: another program may meanwhile have kept a later one.
-    """
-    place = place_of(shown, shown, "answers")
-    kept = read(place, program(), shown)
-    if kept is None or kept["link"] != link or len(text) > LONGEST_ANSWER:
+
+def remember_answer(shown: str, link: int, question: Question, text: str, code: int) -> None:
+    """Keep a whole answer with the number of the check that it is of."""
+    if len(text) > LONGEST_ANSWER:
         return
-    others = [each for each in kept["answers"].items() if each[0] != question][1 - MOST_ANSWERS :]
-    write(place, {**kept, "answers": {**dict(others), question: (text, code)}})
+    owner = program()
+    others = [each for each in answers(shown, shown, owner, link).items() if each[0] != question][1 - MOST_ANSWERS :]
+    body = {"program": owner, "shown": shown, "link": link, "answers": {**dict(others), question: (text, code)}}
+    write(place_of(shown, shown, "answers"), body)

@@ -6,15 +6,18 @@ import msgspec
 
 from lessonkit.commands.kept_findings import plain, plain_remark
 from lessonkit.commands.outward import outward_mark
+from lessonkit.loading.build import read_value
 from lessonkit.loading.folder import Loaded
 from lessonkit.records.activity import Activity
 from lessonkit.records.equipment import Catalogue
 from lessonkit.records.framework import Framework
 from lessonkit.records.library import AnyRecord
+from lessonkit.records.school import School
+from lessonkit.records.skill import Skill
 from lessonkit.source.finding import Finding
 
-BODIES: dict[str, type[AnyRecord]] = {"outcomes": Framework, "equipment": Catalogue}
-"""Kinds of record that nearly every other names, and that are long: kept whole, so that they need not be read."""
+BODIES: dict[str, type[AnyRecord]] = {"outcomes": Framework, "equipment": Catalogue, "school": School, "skill": Skill}
+"""Kinds of record that nearly every activity names: kept whole, so that they need not be read again."""
 
 
 def known_records(loaded: Loaded, found: tuple[Finding, ...]) -> dict[str, Any]:
@@ -22,10 +25,10 @@ def known_records(loaded: Loaded, found: tuple[Finding, ...]) -> dict[str, Any]:
     own = {record.path: record for record in loaded.records}
     added = [each for each in loaded.library.frameworks.values() if each.path not in own]
     return {
-        "marks": list(loaded.marks),
+        "marks": dict(zip(loaded.paths, loaded.marks, strict=True)),
         "records": [_known(own.get(path)) for path in loaded.paths],
         "added": [(each.kind, each.id, each.path) for each in added],
-        "bodies": dict(_bodies([*loaded.records, *added])),
+        "bodies": _bodies([*loaded.records, *added]),
         "broken": [(file.id, file.kind) for file in loaded.broken],
         "remarks": [plain_remark(remark) for remark in loaded.remarks],
         "found": [plain(finding) for finding in found],
@@ -38,25 +41,21 @@ def _known(record: AnyRecord | None) -> tuple[str, str, bytes] | None:
     return record.kind, record.id, outward_mark(record) if isinstance(record, Activity) else b""
 
 
-def _bodies(records: list[AnyRecord]) -> list[tuple[str, bytes]]:
-    """Return records whole, by their paths, where they can be had back as they are."""
-    kept = []
+def _bodies(records: list[AnyRecord]) -> dict[str, tuple[str, bytes]]:
+    """Return records whole with their kinds, by their paths, where they can be had back as they are."""
+    kept = {}
     for record in records:
         if record.kind in BODIES:
-            body = msgspec.msgpack.encode(record, enc_hook=_refuse)
+            body = msgspec.msgpack.encode(record, enc_hook=str)
             try:
                 same = body_of(record.kind, body) == record
-            except msgspec.ValidationError:
+            except (msgspec.ValidationError, ValueError):
                 same = False
             if same:
-                kept.append((record.path, body))
+                kept[record.path] = record.kind, body
     return kept
 
 
 def body_of(kind: str, body: bytes) -> AnyRecord:
     """Return a record that was kept whole."""
-    return msgspec.msgpack.decode(body, type=BODIES[kind])
-
-
-def _refuse(value: object) -> object:
-    return repr(value)
+    return msgspec.msgpack.decode(body, type=BODIES[kind], dec_hook=read_value)

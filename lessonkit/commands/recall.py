@@ -12,7 +12,7 @@ from time import time_ns
 from typing import Any
 
 from lessonkit.commands import front_door, kept_check
-from lessonkit.commands.kept_check import Files, is_as_then, look, place_of, program, read, write
+from lessonkit.commands.kept_check import Files, dates_of, doubtful, look, place_of, program, read, write
 from lessonkit.source.finding import Finding
 
 TYPE_CHECKING = False
@@ -36,15 +36,14 @@ class Checked:
 class Before:
     """A curriculum before it is read: its folder, the name to show, the moment in nanoseconds, its files.
 
-    ``answers`` is what the last check kept of the files' dates and sizes, with its whole answers; None where it did
-    not.
+    ``dates`` is what the last check kept of the files' dates and sizes; None where it kept nothing.
     """
 
     folder: Path
     shown: str
     time: int
     files: Files
-    answers: dict[str, Any] | None = None
+    dates: dict[str, Any] | None = None
 
 
 def before(folder: Path, shown: str, time: int | None = None) -> Before | None:
@@ -56,18 +55,19 @@ def before(folder: Path, shown: str, time: int | None = None) -> Before | None:
     files = look(str(folder), shown)
     if files is None:
         return None
-    return Before(folder, shown, moment, files, read(_place(folder, shown, "answers"), program(), shown))
+    return Before(folder, shown, moment, files, read(_place(folder, shown, "dates"), program(), shown))
 
 
 def recall(now: Before) -> Checked | None:
     """Return what a check finds if it can be told from the last one, otherwise None."""
-    kept = now.answers
-    if kept is None or len(now.files) < kept_check.LEAST or list(kept["stamps"]) != list(now.files):
+    kept = now.dates
+    names = None if kept is None or len(now.files) < kept_check.LEAST else doubtful(now.files, kept)
+    if kept is None or names is None:
         return None
     known = read(_place(now.folder, now.shown, "records"), kept["program"], now.shown)
     if known is None or known["link"] != kept["link"]:
         return None
-    changed = _changed(now, kept, known["marks"])
+    changed = _changed(now, names, known["marks"])
     if changed is None:
         return None
     if changed:
@@ -76,25 +76,24 @@ def recall(now: Before) -> Checked | None:
         return recheck(now, known, changed)
     from lessonkit.commands.kept_findings import finding_of
 
-    stamps = {name: stamp for name, (_, stamp) in now.files.items()}
-    write(_place(now.folder, now.shown, "answers"), {**kept, "time": now.time, "stamps": stamps})
+    if names:
+        write(_place(now.folder, now.shown, "dates"), {**kept, **dates_of(now.files, now.time)})
     return Checked(tuple(now.files), tuple(map(finding_of, known["said"])), kept["link"])
 
 
-def _changed(now: Before, kept: dict[str, Any], marks: list[str]) -> dict[str, bytes] | None:
-    """Return the contents of the files that have changed, None where one cannot be read."""
-    changed: dict[str, bytes] = {}
-    pairs = zip(now.files.items(), kept["stamps"].values(), marks, strict=True)
-    for (name, (path, stamp)), then, mark in pairs:
-        if is_as_then(stamp, then, kept["time"]):
-            continue
-        from lessonkit.loading.file import read_content
-        from lessonkit.loading.record_files import mark_of
+def _changed(now: Before, names: list[str], marks: dict[str, str]) -> dict[str, bytes] | None:
+    """Return the contents of those files that have changed, in their order; None where one cannot be read."""
+    if not names:
+        return {}
+    from lessonkit.loading.file import read_content
+    from lessonkit.loading.record_files import mark_of
 
-        content = read_content(path, name)
+    changed: dict[str, bytes] = {}
+    for name in sorted(names):
+        content = read_content(now.files[name][0], name)
         if isinstance(content, Finding):
             return None
-        if mark_of(content) != mark:
+        if mark_of(content) != marks[name]:
             changed[name] = content
     return changed
 
@@ -118,9 +117,8 @@ def keep(then: Before, loaded: "Loaded", found: tuple[Finding, ...], said: tuple
 def save(then: Before, known: dict[str, Any]) -> int:
     """Write what is known of the records, and the dates and sizes that it goes with. Returns the number of both."""
     owner = {"program": program(), "shown": then.shown, "link": then.time}
-    stamps = {name: stamp for name, (_, stamp) in then.files.items()}
     write(_place(then.folder, then.shown, "records"), {**known, **owner})
-    write(_place(then.folder, then.shown, "answers"), {**owner, "time": then.time, "stamps": stamps, "answers": {}})
+    write(_place(then.folder, then.shown, "dates"), {**owner, **dates_of(then.files, then.time)})
     return then.time
 
 

@@ -73,9 +73,7 @@ def _recheck(now: Before, known: dict[str, Any], changed: Mapping[str, bytes]) -
     every = silenced(tuple(map(finding_of, found)), loaded)
     link = 0
     if shelf.is_unchanged(changed):
-        marks = list(known["marks"])
-        for name, content in changed.items():
-            marks[places[name]] = mark_of(content)
+        marks = {**known["marks"], **{name: mark_of(content) for name, content in changed.items()}}
         news = {"marks": marks, "remarks": [plain_remark(each) for each in loaded.remarks], "found": found}
         link = save(now, {**known, **news, "said": [plain(finding) for finding in every]})
     return Checked(tuple(now.files), every, link)
@@ -118,7 +116,7 @@ class Shelf:
     def __init__(self, now: Before, known: dict[str, Any], files: Mapping[str, LoadedFile]) -> None:
         self.paths = tuple(now.files)
         self._files = now.files
-        self._bodies: dict[str, bytes] = known["bodies"]
+        self._bodies: dict[str, tuple[str, bytes]] = known["bodies"]
         self._read: dict[str, AnyRecord] = {name: file.record for name, file in files.items() if file.record}
         self._names: dict[str, dict[str, str]] = {}
         own = ((each, name) for each, name in zip(known["records"], now.files, strict=True) if each)
@@ -156,8 +154,7 @@ class Shelf:
 
     def _fetch(self, name: str) -> AnyRecord:
         if name in self._bodies:
-            kind = "equipment" if name not in self._names.get("outcomes", {}).values() else "outcomes"
-            return body_of(kind, self._bodies[name])
+            return body_of(*self._bodies[name])
         if name not in self._files:
             return next(each for each in shipped_frameworks() if each.path == name)
         content = read_content(self._files[name][0], name)

@@ -38,10 +38,11 @@ def build_record(kind: str, data: dict[str, Any], path: str) -> AnyRecord:
     The values must have passed the schema of the kind. Raises msgspec.ValidationError for values that have not.
     """
     values = _with_class_grades(data) if kind == "school" else data
-    return msgspec.convert({**values, "path": path}, KINDS[kind], dec_hook=_read)
+    return msgspec.convert({**values, "path": path}, KINDS[kind], dec_hook=read_value)
 
 
-def _read(wanted: type, value: Any) -> Any:
+def read_value(wanted: type, value: Any) -> Any:
+    """Return a length or a span of grades from its text."""
     if wanted is Length:
         return _length(value)
     if wanted is GradeBand:

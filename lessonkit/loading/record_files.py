@@ -8,7 +8,7 @@ from lessonkit.loading import codes
 from lessonkit.loading.fault import make
 from lessonkit.source.finding import Finding
 from lessonkit.source.location import file_start
-from lessonkit.source.walk import walk
+from lessonkit.source.walk import ClosedFolderError, walk
 
 
 def mark_of(content: bytes) -> str:
@@ -21,8 +21,9 @@ def record_files(folder: Path, shown: str) -> Iterator[tuple[str, str] | Finding
     if folder.is_file():
         yield str(folder), shown
         return
-    for path, name in walk(str(folder), shown):
-        if isinstance(name, OSError):
-            yield make(codes.UNREADABLE, f"This folder cannot be read: {name.strerror}.", file_start(path))
+    for each in walk(str(folder), shown):
+        if isinstance(each, ClosedFolderError):
+            says = f"This folder cannot be read: {each.problem.strerror}."
+            yield make(codes.UNREADABLE, says, file_start(each.shown))
         else:
-            yield path, name
+            yield each

@@ -5,10 +5,6 @@ Loads nothing heavy, not even what most of the standard library loads, so that a
 
 import os
 
-TYPE_CHECKING = False
-if TYPE_CHECKING:
-    from collections.abc import Iterator
-
 ENDINGS = (".yaml", ".yml")
 PASSED_OVER = frozenset({"node_modules", "__pycache__"})
 
@@ -16,12 +12,27 @@ Stamp = tuple[int, int, int, int]
 """Dates of content and of place in nanoseconds, size, and number of a file."""
 
 
-def walk(folder: str, shown: str, inside: tuple[str, ...] = ()) -> "Iterator[tuple[str, str] | tuple[str, OSError]]":
-    """Give the record files of a folder by name, each with the name to show; for a closed folder its name and why.
+class ClosedFolderError(Exception):
+    """A folder that cannot be read: its name to show, and why."""
 
-    ``inside`` are the real places of the folders on the way, so that a link back to one of them ends there. Files and
-    folders whose names begin with a dot are passed over, and so are those that programs keep for themselves.
+    def __init__(self, shown: str, problem: OSError) -> None:
+        super().__init__(shown)
+        self.shown = shown
+        self.problem = problem
+
+
+def walk(folder: str, shown: str) -> "list[tuple[str, str] | ClosedFolderError]":
+    """Return the record files of a folder by name, each with the name to show, and the folders that are closed.
+
+    Files and folders whose names begin with a dot are passed over, and so are those that programs keep for themselves.
     """
+    found: list[tuple[str, str] | ClosedFolderError] = []
+    _walk(folder, shown, (), found)
+    return found
+
+
+def _walk(folder: str, shown: str, inside: tuple[str, ...], found: "list[tuple[str, str] | ClosedFolderError]") -> None:
+    """Add what a folder holds. ``inside`` are the real places of those around it: a link back to one ends there."""
     real = os.path.realpath(folder)
     if real in inside:
         return
@@ -29,7 +40,7 @@ def walk(folder: str, shown: str, inside: tuple[str, ...] = ()) -> "Iterator[tup
         with os.scandir(folder) as opened:
             entries = sorted(opened, key=_name)
     except OSError as problem:
-        yield shown or ".", problem
+        found.append(ClosedFolderError(shown or ".", problem))
         return
     prefix = "" if shown in ("", ".") else shown.rstrip("/") + "/"
     for entry in entries:
@@ -38,9 +49,9 @@ def walk(folder: str, shown: str, inside: tuple[str, ...] = ()) -> "Iterator[tup
             continue
         if _is_folder(entry):
             if not os.path.isfile(os.path.join(entry.path, "pyvenv.cfg")):  # noqa: PTH113, PTH118
-                yield from walk(entry.path, prefix + name, (*inside, real))
+                _walk(entry.path, prefix + name, (*inside, real), found)
         elif name.lower().endswith(ENDINGS) and (_is_file(entry) or entry.is_symlink()):
-            yield entry.path, prefix + name
+            found.append((entry.path, prefix + name))
 
 
 def stamp_of(path: str) -> Stamp:

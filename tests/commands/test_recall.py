@@ -8,9 +8,10 @@ from random import Random
 
 import pytest
 
-from lessonkit.cli import main
+from lessonkit.cli import build_parser, main
 from lessonkit.commands import front_door, kept_check, recall
 from lessonkit.commands.kept_check import FOLDER, program
+from lessonkit.commands.terminal import open_terminal
 from tests.rules.laying import BASE
 
 FAULTS = (
@@ -155,7 +156,7 @@ def test_what_other_records_read_is_not_recalled(
 def test_a_cache_that_was_damaged_or_deleted_does_no_harm(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """Cut short, filled with something else, or away: the answer is the same."""
     fresh = said(capsys)
-    for sort in ("answers", "records"):
+    for sort in ("answers", "records", "dates"):
         (kept,) = (school / FOLDER).glob(f"*.{sort}")
         whole = kept.read_bytes()
         for damaged in (whole[:-9], whole.replace(b"stamps", b"Stamps").replace(b"marks", b"Marks"), b"", b"\x00\n{}"):
@@ -207,11 +208,31 @@ def test_files_that_are_old_enough_are_not_read_again(
 def test_an_answer_is_kept_only_with_the_check_that_it_is_of(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """Another program may have kept a later check before this one's answer is written."""
     said(capsys)
-    question = ("text", False, 80, False, False)
+    time.sleep(0.02)
+    terminal = open_terminal()
+    question = front_door.question_of("json", False, terminal)
     kept_check.remember_answer("school", 1, question, "Nothing.", 0)
-    (kept,) = (school / FOLDER).glob("*.answers")
 
-    assert b"Nothing." not in kept.read_bytes()
+    assert "Nothing." not in said(capsys)[1]
+
+
+@pytest.mark.parametrize("words", [[], ["school"], ["--form", "json", "school", "--no-advice"]])
+def test_plain_words_need_no_reader_of_options(words: list[str]) -> None:
+    """What the short way understands is what the reader of options understands."""
+    short = front_door.plain_arguments(words)
+    whole = vars(build_parser(("check",)).parse_args(["check", *words]))
+    del whole["module"]
+
+    assert short is not None
+    assert whole == vars(short)
+
+
+@pytest.mark.parametrize(
+    "words", [["--form", "pdf"], ["a", "b"], ["--fix"], ["--no-cache"], ["--"], ["-h"], ["--form=json"]]
+)
+def test_other_words_go_the_usual_way(words: list[str]) -> None:
+    """The reader of options says what is wrong with them, or does more."""
+    assert front_door.plain_arguments(words) is None
 
 
 def test_small_curricula_keep_nothing(school: Path, monkeypatch: pytest.MonkeyPatch) -> None:
