@@ -1,5 +1,5 @@
 """Run the program with ``python -m lessonkit``."""
 
-from lessonkit.cli import main
+from lessonkit.cli import start
 
-raise SystemExit(main())
+start()

@@ -4,6 +4,8 @@ Exit codes: 0 nothing to mend, 1 something to mend, 2 the command could not run.
 needed, and only the command that is asked for, so that a short question has its answer at once.
 """
 
+import gc
+import os
 import sys
 
 from lessonkit import __version__
@@ -13,6 +15,7 @@ if TYPE_CHECKING:
     import argparse
     from collections.abc import Sequence
     from types import ModuleType, SimpleNamespace
+    from typing import NoReturn
 
     from lessonkit.commands.terminal import Terminal
 
@@ -43,7 +46,7 @@ def main(arguments: "Sequence[str] | None" = None) -> int:
         sys.stdout.write(f"lessonkit {__version__}\n")
         return 0
     if words[:1] == ["check"]:
-        code = _check(words[1:])
+        code = _without_collecting(words[1:])
         if code is not None:
             return code
     from lessonkit.commands.terminal import open_terminal
@@ -56,6 +59,17 @@ def main(arguments: "Sequence[str] | None" = None) -> int:
         build_parser().print_help(sys.stdout)
         return 2
     return _run(module, args, terminal)
+
+
+def _without_collecting(words: "Sequence[str]") -> int | None:
+    """Check while Python does not search for unused circles of values, of which a check makes almost none."""
+    was_on = gc.isenabled()
+    gc.disable()
+    try:
+        return _check(words)
+    finally:
+        if was_on:
+            gc.enable()
 
 
 def _check(words: "Sequence[str]") -> int | None:
@@ -107,5 +121,22 @@ def _run(module: "ModuleType", args: "argparse.Namespace | SimpleNamespace", ter
     return code
 
 
+def start() -> "NoReturn":
+    """Run the program as a process of its own, and end the process.
+
+    A check leaves nothing behind that Python would have to put away, so it ends at once; that alone takes a tenth of
+    the time of a short one.
+    """
+    code = main()
+    if sys.argv[1:2] != ["check"]:
+        raise SystemExit(code)
+    for stream in (sys.stdout, sys.stderr):
+        try:
+            stream.flush()
+        except (OSError, ValueError):
+            continue  # Who was to read it has gone.
+    os._exit(code)
+
+
 if __name__ == "__main__":
-    raise SystemExit(main())
+    start()

@@ -105,13 +105,13 @@ def _check(args: "argparse.Namespace", terminal: Terminal) -> int:
     given = folder_argument(args.folder)
     checked = _checked(given, args.no_cache, terminal)
     findings = tuple(one for one in checked.findings if not (args.no_advice and one.level is Level.ADVICE))
-    link = checked.link
+    kept = checked.kept
     checked = _only_in(given, Checked(checked.paths, findings))
     text = _report(args.form, checked.findings, checked.paths, terminal)
     code = int(any(finding.level is not Level.ADVICE for finding in checked.findings))
-    if link and given.is_dir() and curriculum_of(given) == given:
+    if kept and given.is_dir() and curriculum_of(given) == given:
         question = question_of(args.form, args.no_advice, terminal)
-        remember_answer(given.as_posix(), link, question, text, code)
+        remember_answer(given.as_posix(), kept, question, text, code)
     terminal.whole(text)
     return code
 
@@ -133,7 +133,7 @@ def _checked(given: Path, anew: bool, terminal: Terminal) -> "Checked":
         terminal.status("Checking ...")
         found = all_findings(loaded)
         said = silenced(found, loaded)
-        return Checked(loaded.paths, said, keep(now, loaded, found, said) if now else 0)
+        return Checked(loaded.paths, said, keep(now, loaded, found, said) if now else None)
 
 
 def _only_in(given: Path, checked: "Checked") -> "Checked":

@@ -153,11 +153,11 @@ def answers(folder: str, shown: str, owner: bytes, link: int) -> "dict[Question,
     return found
 
 
-def remember_answer(shown: str, link: int, question: Question, text: str, code: int) -> None:
-    """Keep a whole answer with the number of the check that it is of."""
+def remember_answer(shown: str, kept: tuple[bytes, int], question: Question, text: str, code: int) -> None:
+    """Keep a whole answer; ``kept`` are the program and the number of the check that it is of."""
     if len(text) > LONGEST_ANSWER:
         return
-    owner = program()
+    owner, link = kept
     others = [each for each in answers(shown, shown, owner, link).items() if each[0] != question][1 - MOST_ANSWERS :]
     body = {"program": owner, "shown": shown, "link": link, "answers": {**dict(others), question: (text, code)}}
     write(place_of(shown, shown, "answers"), body)

@@ -24,25 +24,27 @@ if TYPE_CHECKING:
 class Checked:
     """The outcome of a check: the files' names as shown, and every finding in reading order.
 
-    ``link`` tells under which number it is kept, 0 for nowhere.
+    ``kept`` tells of which program and under which number it is kept, if it is.
     """
 
     paths: tuple[str, ...]
     findings: tuple[Finding, ...]
-    link: int = 0
+    kept: tuple[bytes, int] | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Before:
     """A curriculum before it is read: its folder, the name to show, the moment in nanoseconds, its files.
 
-    ``dates`` is what the last check kept of the files' dates and sizes; None where it kept nothing.
+    ``program`` stands for this program, ``dates`` is what the last check kept of the files' dates and sizes; None where
+    it kept nothing.
     """
 
     folder: Path
     shown: str
     time: int
     files: Files
+    program: bytes
     dates: dict[str, Any] | None = None
 
 
@@ -50,12 +52,13 @@ def before(folder: Path, shown: str, time: int | None = None) -> Before | None:
     """Return what there is to read, None where something cannot be looked at. ``time`` is the present moment."""
     if time is None and front_door.seen and front_door.seen[0][0] == shown == folder.as_posix():
         _, moment, found, kept = front_door.seen.pop()
-        return Before(folder, shown, moment, found, kept)
+        return Before(folder, shown, moment, found, kept["program"], kept)
     moment = time_ns() if time is None else time
     files = look(str(folder), shown)
     if files is None:
         return None
-    return Before(folder, shown, moment, files, read(_place(folder, shown, "dates"), program(), shown))
+    owner = program()
+    return Before(folder, shown, moment, files, owner, read(_place(folder, shown, "dates"), owner, shown))
 
 
 def recall(now: Before) -> Checked | None:
@@ -64,7 +67,7 @@ def recall(now: Before) -> Checked | None:
     names = None if kept is None or len(now.files) < kept_check.LEAST else doubtful(now.files, kept)
     if kept is None or names is None:
         return None
-    known = read(_place(now.folder, now.shown, "records"), kept["program"], now.shown)
+    known = read(_place(now.folder, now.shown, "records"), now.program, now.shown)
     if known is None or known["link"] != kept["link"]:
         return None
     changed = _changed(now, names, known["marks"])
@@ -78,7 +81,7 @@ def recall(now: Before) -> Checked | None:
 
     if names:
         write(_place(now.folder, now.shown, "dates"), {**kept, **dates_of(now.files, now.time)})
-    return Checked(tuple(now.files), tuple(map(finding_of, known["said"])), kept["link"])
+    return Checked(tuple(now.files), tuple(map(finding_of, known["said"])), (now.program, kept["link"]))
 
 
 def _changed(now: Before, names: list[str], marks: dict[str, str]) -> dict[str, bytes] | None:
@@ -98,28 +101,30 @@ def _changed(now: Before, names: list[str], marks: dict[str, str]) -> dict[str, 
     return changed
 
 
-def keep(then: Before, loaded: "Loaded", found: tuple[Finding, ...], said: tuple[Finding, ...]) -> int:
-    """Keep what a check found, and return the number it is kept under, 0 for nowhere.
+def keep(
+    then: Before, loaded: "Loaded", found: tuple[Finding, ...], said: tuple[Finding, ...]
+) -> tuple[bytes, int] | None:
+    """Keep what a check found, and return of which program and under which number, None where it is not kept.
 
     ``found`` is everything, ``said`` what silences left of it.
 
     Nothing is kept for small curricula, where a file could not be read or has changed meanwhile, or on a full disk.
     """
     if len(then.files) < kept_check.LEAST or tuple(then.files) != loaded.paths or "" in loaded.marks:
-        return 0
+        return None
     if then.files != look(str(then.folder), then.shown):
-        return 0
+        return None
     from lessonkit.commands.known_records import known_records
 
     return save(then, {**known_records(loaded, found), "said": _plain(said)})
 
 
-def save(then: Before, known: dict[str, Any]) -> int:
-    """Write what is known of the records, and the dates and sizes that it goes with. Returns the number of both."""
-    owner = {"program": program(), "shown": then.shown, "link": then.time}
+def save(then: Before, known: dict[str, Any]) -> tuple[bytes, int]:
+    """Write what is known of the records, and the dates and sizes that it goes with. Returns the program and number."""
+    owner = {"program": then.program, "shown": then.shown, "link": then.time}
     write(_place(then.folder, then.shown, "records"), {**known, **owner})
     write(_place(then.folder, then.shown, "dates"), {**owner, **dates_of(then.files, then.time)})
-    return then.time
+    return then.program, then.time
 
 
 def _plain(findings: tuple[Finding, ...]) -> list[Any]:

@@ -9,7 +9,6 @@ returned, and the whole is checked.
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any, Final, Generic, TypeVar
 
-from lessonkit.commands.checking import silenced
 from lessonkit.commands.kept_findings import finding_of, plain, plain_remark, remark_of
 from lessonkit.commands.known_records import body_of
 from lessonkit.commands.outward import outward_mark
@@ -31,7 +30,7 @@ from lessonkit.records.skill import Skill
 from lessonkit.records.unit import Unit
 from lessonkit.records.year import Year, YearMap
 from lessonkit.rules.run import run_rules
-from lessonkit.source.finding import Finding, Level
+from lessonkit.source.finding import Finding, Level, in_reading_order
 from lessonkit.source.walk import stamp_of
 
 MOST: Final = 200
@@ -70,13 +69,13 @@ def _recheck(now: Before, known: dict[str, Any], changed: Mapping[str, bytes]) -
     found = [*others, *map(plain, (*loaded.findings, *own))]
     if _unsound(found) != _unsound(known["found"]) and any(each and each[0] == "year-map" for each in known["records"]):
         raise NotAsKnownError
-    every = silenced(tuple(map(finding_of, found)), loaded)
-    link = 0
+    every = _said(tuple(map(finding_of, found)), loaded)
+    kept = None
     if shelf.is_unchanged(changed):
         marks = {**known["marks"], **{name: mark_of(content) for name, content in changed.items()}}
         news = {"marks": marks, "remarks": [plain_remark(each) for each in loaded.remarks], "found": found}
-        link = save(now, {**known, **news, "said": [plain(finding) for finding in every]})
-    return Checked(tuple(now.files), every, link)
+        kept = save(now, {**known, **news, "said": [plain(finding) for finding in every]})
+    return Checked(tuple(now.files), every, kept)
 
 
 def _again(content: bytes, name: str, known: tuple[str, str, bytes] | None) -> LoadedFile:
@@ -86,6 +85,15 @@ def _again(content: bytes, name: str, known: tuple[str, str, bytes] | None) -> L
     if not isinstance(record, Activity) or known != ("activity", record.id, outward_mark(record)):
         raise NotAsKnownError
     return loaded
+
+
+def _said(found: tuple[Finding, ...], loaded: Loaded) -> tuple[Finding, ...]:
+    """Return what silences leave of all findings; where there are none, they need not even be loaded."""
+    if not loaded.remarks and not loaded.library.settings:
+        return in_reading_order(found)
+    from lessonkit.commands.checking import silenced
+
+    return silenced(found, loaded)
 
 
 def _unsound(found: Iterable[Any]) -> bool:

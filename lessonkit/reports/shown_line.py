@@ -24,6 +24,8 @@ _PLAIN: Final = str.maketrans(
 
 def harmless(text: str) -> str:
     """Return a text without anything that could move the cursor, change colours or turn the direction of writing."""
+    if text.isprintable():
+        return text
     return "".join(" " if char in "\t\n\r" else "\ufffd" if _is_unseen(char) else char for char in text)
 
 

@@ -211,7 +211,7 @@ def test_an_answer_is_kept_only_with_the_check_that_it_is_of(school: Path, capsy
     time.sleep(0.02)
     terminal = open_terminal()
     question = front_door.question_of("json", False, terminal)
-    kept_check.remember_answer("school", 1, question, "Nothing.", 0)
+    kept_check.remember_answer("school", (program(), 1), question, "Nothing.", 0)
 
     assert "Nothing." not in said(capsys)[1]
 
