@@ -1,20 +1,24 @@
 """Everything that a check finds in a loaded curriculum."""
 
 import gc
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Sequence
 from contextlib import contextmanager
+from dataclasses import replace
+from functools import partial
 
+from lessonkit.commands.cores import spread
 from lessonkit.commands.lines import line_of
 from lessonkit.commands.terminal import Terminal
 from lessonkit.loading.folder import Loaded
 from lessonkit.loading.places import locate
 from lessonkit.planning.codes import PLAN_BROKEN, PLAN_CODES, PLAN_OUTDATED, YEAR_BROKEN, YEAR_OUTDATED, YEAR_START
+from lessonkit.records.library import AnyRecord
 from lessonkit.records.record import Record
 from lessonkit.reports.text import TextOptions, write_text
 from lessonkit.rules import builds_on_in_circle
 from lessonkit.rules.run import run_rules
 from lessonkit.rules.silence import apply_silence
-from lessonkit.source.finding import Code, Finding, Level
+from lessonkit.source.finding import Code, Finding, Level, in_reading_order
 from lessonkit.source.location import FieldPath
 
 
@@ -37,10 +41,15 @@ def findings_of(loaded: Loaded) -> tuple[Finding, ...]:
 
 def all_findings(loaded: Loaded) -> tuple[Finding, ...]:
     """Return what loading, the rules and the audit of plans find, silenced or not."""
-    found = (*loaded.findings, *run_rules(loaded))
+    found = (*loaded.findings, *in_reading_order(spread(partial(_rules, loaded), loaded.records)))
     unsound = {finding.location.path for finding in found if finding.level is Level.ERROR}
     circular = any(finding.code == builds_on_in_circle.RULE.code for finding in found)
     return (*found, *_audits(loaded, unsound, circular), *_year_audits(loaded, unsound))
+
+
+def _rules(loaded: Loaded, records: Sequence[AnyRecord]) -> tuple[Finding, ...]:
+    """Return what the rules find in some of a curriculum's records."""
+    return run_rules(replace(loaded, records=tuple(records)))
 
 
 def silenced(findings: tuple[Finding, ...], loaded: Loaded) -> tuple[Finding, ...]:
