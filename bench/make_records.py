@@ -13,7 +13,8 @@ from pathlib import Path
 from random import Random
 
 STARTER = Path(__file__).resolve().parent.parent / "curriculum"
-EXCHANGED = ("cues", "see_say", "questions", "words", "inclusion", "easier", "harder", "summary")
+EXCHANGED = (("cues",), ("see_say",), ("questions",), ("words",), ("inclusion",), ("easier", "harder"), ("summary",))
+"""Fields that are taken from another activity, those together that must not contradict each other."""
 NAMING = ("skills", "builds_on", "pins", "favourites", "exclude", "mastered")
 _BLOCK = re.compile(r"^(?=[a-z_]+:)", re.MULTILINE)
 
@@ -28,10 +29,10 @@ def make_records(folder: Path, number: int) -> None:
         base = random.choice(blocks)
         name = base["id"].partition(":")[2].strip() + f"-{count}"
         made = {**base, "id": f"id: {name}\n", "title": f"{base['title'].rstrip()} {count}\n"}
-        for field in EXCHANGED:
+        for fields in EXCHANGED:
             donor = random.choice(blocks)
-            if field in donor and field in made:
-                made[field] = donor[field]
+            if all(field in donor and field in made for field in fields):
+                made.update((field, donor[field]) for field in fields)
         path = folder / "activities" / f"part-{count % 40}" / f"{name}.yaml"
         path.parent.mkdir(exist_ok=True)
         path.write_text("".join(made.values()), "utf-8")
