@@ -16,9 +16,8 @@ Passes:
 """
 
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
-from lessonkit.logistics.equipment import Shortage, needed, shortages
-from lessonkit.logistics.groups import CannotGroupError
 from lessonkit.records.activity import Activity
 from lessonkit.records.library import Library
 from lessonkit.records.record import Record
@@ -27,6 +26,9 @@ from lessonkit.records.unit import Unit
 from lessonkit.rules.rule import Context, Fault, Rule
 from lessonkit.source.finding import Code, Level
 from lessonkit.source.location import FieldPath
+
+if TYPE_CHECKING:
+    from lessonkit.logistics.equipment import Shortage
 
 RULE = Rule(Code("LK244", "equipment-short", Level.WARNING), (Unit,))
 
@@ -74,6 +76,9 @@ def _short(
     activity: Activity, school: School, school_class: SchoolClass, library: Library
 ) -> Iterator[tuple[str, _Related]]:
     """Give a sentence for every item that is short, with the place of the activity's equipment."""
+    from lessonkit.logistics.equipment import needed, shortages
+    from lessonkit.logistics.groups import CannotGroupError
+
     try:
         needs = needed(activity.for_grade(school_class.grade), school_class.children)
     except CannotGroupError:
@@ -84,11 +89,11 @@ def _short(
             yield f"{what}; {_owned(short, library)}.", ((activity, ("equipment",), "what it needs"),)
 
 
-def _counted(short: Shortage, library: Library) -> str:
+def _counted(short: "Shortage", library: Library) -> str:
     return f"{short.needed} {_name(short.item, library, short.needed)}"
 
 
-def _owned(short: Shortage, library: Library) -> str:
+def _owned(short: "Shortage", library: Library) -> str:
     has = f"the school has {short.owned or 'none'}"
     if not short.stand_ins:
         return f"{has}, and nothing to stand in"

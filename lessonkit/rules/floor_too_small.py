@@ -14,8 +14,6 @@ Passes:
 
 from collections.abc import Iterator
 
-from lessonkit.logistics.floor import fits
-from lessonkit.logistics.groups import CannotGroupError
 from lessonkit.records.activity import Activity, Floor
 from lessonkit.records.record import Record
 from lessonkit.records.school import School, SchoolClass, Space
@@ -84,6 +82,9 @@ def _asked_for(record: Unit) -> Iterator[tuple[FieldPath, str]]:
 
 
 def _class(activity: Activity, one: SchoolClass, school: School, field: FieldPath) -> Iterator[Fault]:
+    from lessonkit.logistics.floor import fits
+    from lessonkit.logistics.groups import CannotGroupError
+
     spaces = {meeting.space or one.space for meeting in one.meets}
     for space in (each for each in school.spaces if each.id in spaces):
         try:

@@ -24,7 +24,6 @@ Passes:
 
 from collections.abc import Iterator
 
-from lessonkit.logistics.line_advice import LONGEST_LINE, line_advice
 from lessonkit.records.activity import Activity
 from lessonkit.records.library import Library
 from lessonkit.records.record import Record
@@ -41,7 +40,11 @@ def check(record: Record, context: Context) -> Iterator[Fault]:
     assert isinstance(record, Activity)
     for taught in as_taught(record, "organisation"):
         moving, still = taught.activity.organisation.at_once, waiting(taught.activity.organisation)
-        if moving is not None and still > LONGEST_LINE * moving:
+        if moving is None or not still:
+            continue
+        from lessonkit.logistics.line_advice import LONGEST_LINE
+
+        if still > LONGEST_LINE * moving:
             others = "1 moves" if moving == 1 else f"{moving} move"
             yield Fault(
                 (*taught.place("organisation"), "at_once"),
@@ -52,6 +55,8 @@ def check(record: Record, context: Context) -> Iterator[Fault]:
 
 def _cures(activity: Activity, library: Library) -> str:
     """Say what shortens the line and at what cost, for the largest class of its grades, or for one full group."""
+    from lessonkit.logistics.line_advice import line_advice
+
     classes = [
         school_class.children
         for school in library.schools.values()
