@@ -22,8 +22,9 @@ if TYPE_CHECKING:
 DEFAULT_FOLDER = "curriculum"
 SIGNS = ("lessonkit.yaml", "school.yaml", "equipment.yaml", "activities", "units", "outcomes")
 """What the top folder of a curriculum holds; one of them is enough."""
-seen: "list[tuple[str, int, Files, dict[str, Any]]]" = []
-"""The folder that was looked at in vain, the moment in nanoseconds, its files and what is kept, for the usual way."""
+seen: "list[tuple[str, int, Files, dict[str, Any], list[str] | None]]" = []
+"""For the usual way, the folder that was looked at in vain, the moment in nanoseconds, its files, what is kept of them,
+and which may have changed."""
 _FORMS = ("text", "json", "sarif", "junit", "github")
 
 
@@ -43,8 +44,9 @@ def answer(words: "Sequence[str]") -> tuple[str, int] | None:
     files = None if kept is None else look(shown, shown)
     if kept is None or files is None:
         return None
-    seen.append((shown, now, files, kept))
-    if doubtful(files, kept) != []:
+    names = doubtful(files, kept)
+    seen.append((shown, now, files, kept, names))
+    if names != []:
         return None
     terminal = open_terminal()
     known = answers(shown, shown, owner, kept["link"]).get(question_of(form, no_advice, terminal))

@@ -22,23 +22,20 @@ BODIES: dict[str, type[AnyRecord]] = {"outcomes": Framework, "equipment": Catalo
 
 def known_records(loaded: Loaded, found: tuple[Finding, ...]) -> dict[str, Any]:
     """Return in plain values what is known of a curriculum's records; ``found`` is all that was found, unsilenced."""
-    own = {record.path: record for record in loaded.records}
+    own = {record.path for record in loaded.records}
     added = [each for each in loaded.library.frameworks.values() if each.path not in own]
+    names: dict[str, dict[str, str]] = {}
+    for record in (*loaded.records, *added):
+        names.setdefault(record.kind, {}).setdefault(record.id, record.path)
     return {
         "marks": dict(zip(loaded.paths, loaded.marks, strict=True)),
-        "records": [_known(own.get(path)) for path in loaded.paths],
-        "added": [(each.kind, each.id, each.path) for each in added],
+        "names": names,
+        "outward": {each.path: outward_mark(each) for each in loaded.records if isinstance(each, Activity)},
         "bodies": _bodies([*loaded.records, *added]),
         "broken": [(file.id, file.kind) for file in loaded.broken],
         "remarks": [plain_remark(remark) for remark in loaded.remarks],
         "found": [plain(finding) for finding in found],
     }
-
-
-def _known(record: AnyRecord | None) -> tuple[str, str, bytes] | None:
-    if record is None:
-        return None
-    return record.kind, record.id, outward_mark(record) if isinstance(record, Activity) else b""
 
 
 def _bodies(records: list[AnyRecord]) -> dict[str, tuple[str, bytes]]:

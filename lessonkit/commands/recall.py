@@ -37,7 +37,7 @@ class Before:
     """A curriculum before it is read: its folder, the name to show, the moment in nanoseconds, its files.
 
     ``program`` stands for this program, ``dates`` is what the last check kept of the files' dates and sizes; None where
-    it kept nothing.
+    it kept nothing; ``doubtful`` are the files that may have changed since, None where one is new or gone.
     """
 
     folder: Path
@@ -46,26 +46,28 @@ class Before:
     files: Files
     program: bytes
     dates: dict[str, Any] | None = None
+    doubtful: list[str] | None = None
 
 
 def before(folder: Path, shown: str, time: int | None = None) -> Before | None:
     """Return what there is to read, None where something cannot be looked at. ``time`` is the present moment."""
     if time is None and front_door.seen and front_door.seen[0][0] == shown == folder.as_posix():
-        _, moment, found, kept = front_door.seen.pop()
-        return Before(folder, shown, moment, found, kept["program"], kept)
+        _, moment, found, dates, names = front_door.seen.pop()
+        return Before(folder, shown, moment, found, dates["program"], dates, names)
     moment = time_ns() if time is None else time
     files = look(str(folder), shown)
     if files is None:
         return None
     owner = program()
-    return Before(folder, shown, moment, files, owner, read(_place(folder, shown, "dates"), owner, shown))
+    kept = read(_place(folder, shown, "dates"), owner, shown)
+    return Before(folder, shown, moment, files, owner, kept, None if kept is None else doubtful(files, kept))
 
 
 def recall(now: Before) -> Checked | None:
     """Return what a check finds if it can be told from the last one, otherwise None."""
     kept = now.dates
-    names = None if kept is None or len(now.files) < kept_check.LEAST else doubtful(now.files, kept)
-    if kept is None or names is None:
+    names = now.doubtful
+    if kept is None or names is None or len(now.files) < kept_check.LEAST:
         return None
     known = read(_place(now.folder, now.shown, "records"), now.program, now.shown)
     if known is None or known["link"] != kept["link"]:

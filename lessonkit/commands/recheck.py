@@ -56,10 +56,9 @@ def recheck(now: Before, known: dict[str, Any], changed: Mapping[str, bytes]) ->
 
 
 def _recheck(now: Before, known: dict[str, Any], changed: Mapping[str, bytes]) -> Checked:
-    places = {name: place for place, name in enumerate(now.files)}
     if len(changed) > MOST or any(finding[0][1] == SAME_ID.name for finding in known["found"]):
         raise NotAsKnownError
-    files = {name: _again(content, name, known["records"][places[name]]) for name, content in changed.items()}
+    files = {name: _again(content, name, known) for name, content in changed.items()}
     others = [finding for finding in known["found"] if finding[3][0] not in changed]
     if any(there[0] in changed for finding in others for there, _ in finding[7]):
         raise NotAsKnownError
@@ -67,7 +66,7 @@ def _recheck(now: Before, known: dict[str, Any], changed: Mapping[str, bytes]) -
     loaded = _loaded(shelf, files, known)
     own = run_rules(loaded)
     found = [*others, *map(plain, (*loaded.findings, *own))]
-    if _unsound(found) != _unsound(known["found"]) and any(each and each[0] == "year-map" for each in known["records"]):
+    if _unsound(found) != _unsound(known["found"]) and "year-map" in known["names"]:
         raise NotAsKnownError
     every = _said(tuple(map(finding_of, found)), loaded)
     kept = None
@@ -78,11 +77,11 @@ def _recheck(now: Before, known: dict[str, Any], changed: Mapping[str, bytes]) -
     return Checked(tuple(now.files), every, kept)
 
 
-def _again(content: bytes, name: str, known: tuple[str, str, bytes] | None) -> LoadedFile:
+def _again(content: bytes, name: str, known: dict[str, Any]) -> LoadedFile:
     """Read a changed file; nothing that other records' checks read may be another."""
     loaded = load_content(content, name)
     record = loaded.record
-    if not isinstance(record, Activity) or known != ("activity", record.id, outward_mark(record)):
+    if not isinstance(record, Activity) or known["outward"].get(name) != outward_mark(record):
         raise NotAsKnownError
     return loaded
 
@@ -112,10 +111,11 @@ def _loaded(shelf: "Shelf", files: Mapping[str, LoadedFile], known: dict[str, An
         records += [file.record] if file.record else []
     library = shelf.library()
     records += library.settings.values()
-    order = {name: place for place, name in enumerate(shelf.paths)}
-    remarks.sort(key=lambda each: (order[each.location.path], each.location.line, each.location.column))
+    if remarks:
+        order = {name: place for place, name in enumerate(shelf.paths)}
+        remarks.sort(key=lambda each: (order[each.location.path], each.location.line, each.location.column))
     broken = tuple(Broken(*each) for each in known["broken"])
-    return Loaded(library, tuple(records), tuple(findings), len(order), "", broken, shelf.paths, tuple(remarks))
+    return Loaded(library, tuple(records), tuple(findings), len(shelf.paths), "", broken, shelf.paths, tuple(remarks))
 
 
 class Shelf:
@@ -126,12 +126,7 @@ class Shelf:
         self._files = now.files
         self._bodies: dict[str, tuple[str, bytes]] = known["bodies"]
         self._read: dict[str, AnyRecord] = {name: file.record for name, file in files.items() if file.record}
-        self._names: dict[str, dict[str, str]] = {}
-        own = ((each, name) for each, name in zip(known["records"], now.files, strict=True) if each)
-        for (kind, id_, _), name in own:
-            self._names.setdefault(kind, {})[id_] = name
-        for kind, id_, name in known["added"]:
-            self._names.setdefault(kind, {})[id_] = name
+        self._names: dict[str, dict[str, str]] = known["names"]
 
     def library(self) -> Library:
         """Return the library of all records."""
