@@ -4,6 +4,7 @@ Loads nothing heavy, not even what most of the standard library loads, so that a
 """
 
 import os
+from operator import attrgetter
 
 ENDINGS = (".yaml", ".yml")
 PASSED_OVER = frozenset({"node_modules", "__pycache__"})
@@ -38,7 +39,7 @@ def _walk(folder: str, shown: str, inside: tuple[str, ...], found: "list[tuple[s
         return
     try:
         with os.scandir(folder) as opened:
-            entries = sorted(opened, key=_name)
+            entries = sorted(opened, key=attrgetter("name"))
     except OSError as problem:
         found.append(ClosedFolderError(shown or ".", problem))
         return
@@ -47,7 +48,9 @@ def _walk(folder: str, shown: str, inside: tuple[str, ...], found: "list[tuple[s
         name = entry.name
         if name[0] == "." or name in PASSED_OVER:
             continue
-        if _is_folder(entry):
+        if name.endswith(ENDINGS) and _is_plain_file(entry):
+            found.append((entry.path, prefix + name))
+        elif _is_folder(entry):
             if not os.path.isfile(os.path.join(entry.path, "pyvenv.cfg")):  # noqa: PTH113, PTH118
                 _walk(entry.path, prefix + name, (*inside, real), found)
         elif name.lower().endswith(ENDINGS) and (_is_file(entry) or entry.is_symlink()):
@@ -60,8 +63,11 @@ def stamp_of(path: str) -> Stamp:
     return status.st_mtime_ns, status.st_ctime_ns, status.st_size, status.st_ino
 
 
-def _name(entry: "os.DirEntry[str]") -> str:
-    return entry.name
+def _is_plain_file(entry: "os.DirEntry[str]") -> bool:
+    try:
+        return entry.is_file(follow_symlinks=False)
+    except OSError:
+        return False
 
 
 def _is_folder(entry: "os.DirEntry[str]") -> bool:
