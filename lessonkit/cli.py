@@ -37,6 +37,7 @@ COMMANDS = (
     "partners",
 )
 """Command modules of ``lessonkit.commands``, in the order that a unit is made."""
+STOPPED = "lessonkit: stopped; nothing was written after this point."
 
 
 def main(arguments: "Sequence[str] | None" = None) -> int:
@@ -67,6 +68,9 @@ def _without_collecting(words: "Sequence[str]") -> int | None:
     gc.disable()
     try:
         return _check(words)
+    except KeyboardInterrupt:
+        sys.stderr.write(f"{STOPPED}\n")
+        return 2
     finally:
         if was_on:
             gc.enable()
@@ -109,7 +113,7 @@ def _run(module: "ModuleType", args: "argparse.Namespace | SimpleNamespace", ter
             terminal.error(line)
         return 2
     except KeyboardInterrupt:
-        terminal.error("lessonkit: stopped; nothing was written after this point.")
+        terminal.error(STOPPED)
         return 2
     except BrokenPipeError:
         sys.stderr.close()

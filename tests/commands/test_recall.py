@@ -235,6 +235,21 @@ def test_other_words_go_the_usual_way(words: list[str]) -> None:
     assert front_door.plain_arguments(words) is None
 
 
+def test_ctrl_c_while_looking_is_a_sentence(
+    school: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Also before anything is loaded, nobody sees where the program was."""
+    said(capsys)
+
+    def stop(*_: object) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(front_door, "look", stop)
+
+    assert 2 == main(["check", "school"])
+    assert "lessonkit: stopped; nothing was written after this point.\n" == capsys.readouterr().err
+
+
 def test_small_curricula_keep_nothing(school: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """The starter curriculum stays free of folders of the program."""
     monkeypatch.setattr(kept_check, "LEAST", 100)
