@@ -9,9 +9,6 @@ if TYPE_CHECKING:
     from lessonkit.document.model import Document
     from lessonkit.writers.options import SchoolLook
 
-_SPARE = 9.0
-"""Points left free at the foot of a page that must not run over, whatever program opens it."""
-
 
 def sheet_documents(
     name: str, facts: "PlanFacts", look: "SchoolLook | None" = None
@@ -22,9 +19,9 @@ def sheet_documents(
     """
     from functools import partial
 
-    from lessonkit.writers.word.writer import pages
+    from lessonkit.writers.word.writer import safe_pages
 
-    yield from SHEETS[name](facts, partial(pages, spare=_SPARE, look=look))
+    yield from SHEETS[name](facts, partial(safe_pages, look=look))
 
 
 def missing_says(name: str) -> str:

@@ -28,11 +28,10 @@ class Pages:
     places: Mapping[str, int]
 
 
-def count_pages(body: str, sheet: Page, looks: Looks, spare: int = 0) -> Pages:
-    """Return the pages of a body's markup; ``spare`` twentieths of a point stay free on each of them."""
+def pieces_of(body: str, sheet: Page, looks: Looks) -> list[Piece]:
+    """Return what a body's markup fills pages with, in its order."""
     root = Xml.fromstring(f"<body {NAMESPACES}>{body}</body>")
-    pieces = list(Reader(looks).pieces(root, sheet.text_width))
-    return fill_pages(pieces, sheet.text_height - spare)
+    return list(Reader(looks).pieces(root, sheet.text_width))
 
 
 def with_pages(document: Document, pages: Pages) -> Document:

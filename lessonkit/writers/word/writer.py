@@ -3,6 +3,7 @@
 Every part is made here as text and packed by our own archive step, so that the same document gives the same bytes.
 """
 
+from dataclasses import replace
 from functools import lru_cache
 
 from lessonkit.document.model import (
@@ -22,7 +23,8 @@ from lessonkit.writers.word.ledger import Ledger
 from lessonkit.writers.word.numbering import numbering_part
 from lessonkit.writers.word.package import Part, archive, pack
 from lessonkit.writers.word.page import Page
-from lessonkit.writers.word.pagination import Pages, count_pages, with_pages
+from lessonkit.writers.word.pagination import Pages, fill_pages, pieces_of, with_pages
+from lessonkit.writers.word.pagination_pieces import Piece
 from lessonkit.writers.word.properties import (
     PROPERTIES_PART,
     core_part,
@@ -31,6 +33,7 @@ from lessonkit.writers.word.properties import (
 )
 from lessonkit.writers.word.record_of_export import CONTENT_PART, content_parts, seal_part
 from lessonkit.writers.word.setting import Setting, setting
+from lessonkit.writers.word.settled import SPARE, settled
 from lessonkit.writers.word.xml import DECLARATION, NAMESPACES, quoted
 
 _PACKAGE = "http://schemas.openxmlformats.org/package/2006"
@@ -47,7 +50,6 @@ _INSIDE = (
 )
 """Parts beside the body: kind of relation, name below word/, content type; their relations are numbered from 1."""
 
-_SPARE = 9.0
 _NO_OPTIONS = Options()
 
 
@@ -85,9 +87,19 @@ def write(document: Document, options: Options | None = None) -> bytes:
 
 
 def numbered(document: Document, options: Options = _NO_OPTIONS) -> Document:
-    """Return the document with its total and its contents counted, where nobody has counted them yet."""
+    """Return the document with its total and its contents counted, where nobody has counted them yet.
+
+    Where programs could come to different numbers of pages, a page break is added that settles it.
+    """
     if not _is_uncounted(document):
         return document
+    around = _around(document, options)
+    blocks = settled(
+        document.blocks,
+        lambda part: _pieces(replace(document, blocks=part), around),
+        around.sheet.text_height,
+    )
+    document = replace(document, blocks=blocks)
     return with_pages(document, _count(document, options))
 
 
@@ -101,7 +113,7 @@ def pages(document: Document, spare: float = 0.0, look: SchoolLook | None = None
 
 def safe_pages(document: Document, look: SchoolLook | None = None) -> int:
     """Return the number of pages with a line to spare on each, for the small differences between programs."""
-    return pages(document, _SPARE, look)
+    return pages(document, SPARE, look)
 
 
 def _is_uncounted(document: Document) -> bool:
@@ -114,10 +126,14 @@ def _around(document: Document, options: Options) -> Setting:
 
 
 def _count(document: Document, options: Options, spare: int = 0) -> Pages:
-    """Count with blank pictures in place of drawings: they are as large and sooner made."""
+    """Count the pages, with blank pictures in place of drawings: they are as large and sooner made."""
     around = _around(document, options)
+    return fill_pages(_pieces(document, around), around.sheet.text_height - spare)
+
+
+def _pieces(document: Document, around: Setting) -> list[Piece]:
     blank = Options(drawings="picture", scene_picture=lambda _: b"")
-    return count_pages(_body(document, blank, around.sheet)[1], around.sheet, around.looks, spare)
+    return pieces_of(_body(document, blank, around.sheet)[1], around.sheet, around.looks)
 
 
 def _body(document: Document, options: Options, sheet: Page) -> tuple[Ledger, str]:

@@ -7,6 +7,7 @@ import subprocess
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 from functools import lru_cache
+from itertools import cycle
 from pathlib import Path
 
 import docx
@@ -144,17 +145,24 @@ def _plans() -> dict[str, Callable[[str], PlanFacts]]:
     }
 
 
+def _binders() -> list[tuple[str, str]]:
+    """Return the fixed plan on both papers, and of each class the longest unit, on either in turn."""
+    most: dict[str, str] = {}
+    plans = library().plans
+    for name in sorted(plans, key=lambda name: (len(plans[name].lessons), name)):
+        most[plans[name].school_class] = name
+    turns = zip(sorted(most.values()), cycle(("letter", "a4")), strict=False)
+    return [("three lessons", "letter"), ("three lessons", "a4"), *turns]
+
+
 @pytest.mark.needs_libreoffice
 @pytest.mark.skipif(
     shutil.which("soffice") is None or shutil.which("pdftotext") is None, reason="LibreOffice or pdftotext is missing"
 )
-@pytest.mark.parametrize("paper", ["letter", "a4"])
-@pytest.mark.parametrize("plan", _plans().values(), ids=_plans())
-def test_contents_agree_with_the_pages_that_libreoffice_lays_out(
-    plan: Callable[[str], PlanFacts], paper: str, tmp_path: Path
-) -> None:
+@pytest.mark.parametrize(("name", "paper"), _binders())
+def test_contents_agree_with_the_pages_that_libreoffice_lays_out(name: str, paper: str, tmp_path: Path) -> None:
     """Every heading that the contents list stands at the head of its page, and the total is right."""
-    document = numbered(binder_document(plan(paper), safe_pages))
+    document = numbered(binder_document(_plans()[name](paper), safe_pages))
     pdf = _libreoffice(write(document, BLANK), tmp_path, "pdf")
     read = subprocess.run(["pdftotext", "-layout", str(pdf), "-"], capture_output=True, text=True, check=True)
     sheets = [[flat(line) for line in sheet.splitlines()] for sheet in read.stdout.split("\f")[:-1]]

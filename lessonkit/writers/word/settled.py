@@ -1,0 +1,90 @@
+"""Page breaks that settle how many pages a part of a document takes, where programs could come to different numbers.
+
+Two programs break lines a little differently, and over some pages this may add up to a line or two. Where a part ends
+so near to the foot of a page that this decides whether it takes one page more, its last blocks are put on a page of
+their own: then every program turns the page at the same place, and the contents stay right.
+"""
+
+from collections.abc import Callable, Sequence
+from itertools import pairwise
+
+from lessonkit.document.model import Block, Heading, PageBreak, Paragraph, Table
+from lessonkit.writers.word.pagination import fill_pages
+from lessonkit.writers.word.pagination_pieces import Piece
+
+SPARE = 9.0
+"""Points at the foot of each page that lessons and cards leave free: a line of theirs."""
+
+_SPARE_OF_LONG_PARTS = 30.0
+"""The same for parts of more than two pages, in which small differences add up."""
+
+PiecesOf = Callable[[tuple[Block, ...]], Sequence[Piece]]
+Part = tuple[Block, ...]
+
+
+def settled(blocks: Part, pieces_of: PiecesOf, room: int) -> Part:
+    """Return the blocks with a page break added in each part whose number of pages is in doubt.
+
+    ``pieces_of`` gives the pieces of some blocks; ``room`` is the height of a page in twentieths of a point.
+    """
+    parts = _parts(blocks)
+    pieces = _parts_of(pieces_of(blocks))
+    if len(parts) != len(pieces):
+        pieces = [pieces_of(part) for part in parts]
+    found: list[Block] = []
+    for part, of_part in zip(parts, pieces, strict=True):
+        found.extend(_settled(part, pieces_of, room) if _in_doubt(of_part, room) else part)
+    return tuple(found)
+
+
+def _parts(blocks: Part) -> list[Part]:
+    starts = [place for place, block in enumerate(blocks) if place and _begins(blocks[place - 1], block)]
+    return [blocks[start:end] for start, end in pairwise([0, *starts, len(blocks)])]
+
+
+def _begins(before: Block, block: Block) -> bool:
+    """Tell whether a block begins a page; a heading after a page break belongs to the break."""
+    if isinstance(before, PageBreak):
+        return False
+    return isinstance(block, PageBreak) or (isinstance(block, Heading) and block.new_page)
+
+
+def _parts_of(pieces: Sequence[Piece]) -> list[Sequence[Piece]]:
+    starts = [place for place, piece in enumerate(pieces) if place and piece.new_page]
+    return [pieces[start:end] for start, end in pairwise([0, *starts, len(pieces)])]
+
+
+def _range(pieces: Sequence[Piece], room: int) -> tuple[int, int]:
+    """Return the fewest and the most pages that pieces may take."""
+    spare = SPARE if fill_pages(pieces, room).total <= 2 else _SPARE_OF_LONG_PARTS
+    fewest, most = (fill_pages(pieces, room - round(points * 20)).total for points in (-spare, spare))
+    return fewest, most
+
+
+def _in_doubt(pieces: Sequence[Piece], room: int) -> bool:
+    fewest, most = _range(pieces, room)
+    return fewest != most
+
+
+def _settled(part: Part, pieces_of: PiecesOf, room: int) -> Part:
+    """Break a part at the earliest place that leaves no doubt and costs no page more than the doubt may cost."""
+    most = _range(pieces_of(part), room)[1]
+    for kinds in ((Heading,), (Heading, Table, Paragraph)):
+        for place in _places(part, kinds):
+            first, rest = pieces_of(part[:place]), pieces_of((PageBreak(), *part[place:]))
+            if not (_in_doubt(first, room) or _in_doubt(rest, room)) and _total(first, rest, room) <= most:
+                return (*part[:place], PageBreak(), *part[place:])
+    return part
+
+
+def _total(first: Sequence[Piece], rest: Sequence[Piece], room: int) -> int:
+    return fill_pages(first, room).total + fill_pages(rest, room).total
+
+
+def _places(part: Part, kinds: tuple[type[Block], ...]) -> list[int]:
+    """Return where a part may be broken: before blocks of these kinds, but not between a heading and its words."""
+    return [
+        place
+        for place, (before, block) in enumerate(pairwise(part), start=1)
+        if isinstance(block, kinds) and not isinstance(before, Heading | PageBreak)
+    ]

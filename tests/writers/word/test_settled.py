@@ -1,0 +1,57 @@
+"""A part that may or may not need one page more is broken where every program breaks it."""
+
+from lessonkit.document.model import Heading, PageBreak, Paragraph, text
+from lessonkit.writers.word.pagination_pieces import Piece
+from lessonkit.writers.word.settled import settled
+
+ROOM = 10_000
+"""A page of 500 points, in twentieths of a point."""
+
+
+def _pieces(blocks: tuple[object, ...]) -> list[Piece]:
+    """Give each heading 20 points, and each paragraph as many points as its words say."""
+    found: list[Piece] = []
+    new_page = False
+    for block in blocks:
+        match block:
+            case PageBreak():
+                new_page = True
+            case Heading():
+                found.append(Piece((400,), keep_next=True, new_page=new_page or block.new_page))
+                new_page = False
+            case Paragraph(content=(words,)):
+                found.append(Piece((int(words.text) * 20,), new_page=new_page))  # type: ignore[union-attr]  # a Text
+                new_page = False
+    return found
+
+
+def _part(*heights: int) -> tuple[object, ...]:
+    blocks: list[object] = [Heading(1, text("Part"), "part", new_page=True)]
+    for height in heights:
+        blocks += [Heading(2, text("Section"), None), Paragraph(text(str(height)))]
+    return tuple(blocks)
+
+
+def test_a_part_that_clearly_fits_stays_as_it_is() -> None:
+    """20 + 20 + 200 + 20 + 200 = 460 points leave 40 of 500, more than the 9 that programs may differ by."""
+    part = _part(200, 200)
+
+    assert part == settled(part, _pieces, ROOM)  # type: ignore[arg-type]  # blocks of two kinds
+
+
+def test_a_part_that_just_fits_is_broken_before_a_heading() -> None:
+    """20 + 20 + 200 + 20 + 235 = 495 points: a program that needs 9 more takes two pages, so two are taken by all."""
+    part = _part(200, 235)
+
+    assert (*part[:3], PageBreak(), *part[3:]) == settled(part, _pieces, ROOM)  # type: ignore[arg-type]
+
+
+def test_only_the_part_in_doubt_is_broken() -> None:
+    """A part before and one after keep their blocks."""
+    clear, doubtful = _part(200, 200), _part(200, 235)
+
+    assert (*clear, *doubtful[:3], PageBreak(), *doubtful[3:], *clear) == settled(
+        (*clear, *doubtful, *clear),  # type: ignore[arg-type]
+        _pieces,
+        ROOM,
+    )
