@@ -13,7 +13,7 @@ demo: $(VENV)/installed
 	$(BIN)/lessonkit export curriculum --plan paddles-grade-3-grade-3-heron --to exports
 
 test: $(VENV)/installed-tests
-	$(BIN)/python -m pytest
+	$(BIN)/python -m pytest -n auto
 
 lint: $(VENV)/installed-lint
 	$(BIN)/ruff check .
