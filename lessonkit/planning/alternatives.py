@@ -21,7 +21,9 @@ from lessonkit.records.library import Library
 from lessonkit.records.plan import Made, Plan
 
 _PRICE_EFFORT = 6.0
-_OTHER_EFFORT = 8.0
+_OTHER_EFFORT = 3.0
+_MORE_EFFORT = 1.5
+"""Effort for a different plan, and for each time that it is made better with more activities of the others."""
 _SWAP_EFFORT = 0.5
 _SHARES = ((2, 3), (3, 4), (5, 6))
 """How much of a different plan may be activities that the others have, tried in this order: two thirds, and so on."""
@@ -165,12 +167,14 @@ def as_plan(case: Case, old: Plan, other: Other, library: Library, version: str)
 def _another(problem: Problem, plans: list[Schedule]) -> Other | None:
     cost = audit(plans[0], problem).cost
     found: Other | None = None
+    start: tuple[int, ...] = ()
     for top, bottom in _SHARES:
         variables = build(problem)
         for plan in plans:
             _differ(variables, problem, plan, top, bottom)
-        answer = Search(variables, effort=_OTHER_EFFORT).run()
+        answer = Search(variables, effort=_MORE_EFFORT if start else _OTHER_EFFORT, start=start).run()
         if answer.values:
+            start = answer.values
             plan = to_schedule(problem, variables, answer.values)
             found = Other(plan, answer.cost, _new(problem, plan, plans))
             if answer.cost <= _NEARLY_EQUAL * cost:

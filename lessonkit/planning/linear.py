@@ -1,6 +1,6 @@
 """A linear model that no solver owns: variables, rows and costs, built by the terms and read by solve and conflict."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 Weighted = tuple[int, int]
@@ -85,3 +85,7 @@ class Linear:
         self.constant += constant
         for factor, variable in terms:
             self.cost[variable] = self.cost.get(variable, 0) + factor
+
+    def cost_of(self, values: Sequence[int]) -> int:
+        """Return what values of all the variables cost."""
+        return self.constant + sum(factor * values[number] for number, factor in self.cost.items())

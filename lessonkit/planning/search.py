@@ -58,7 +58,7 @@ class Search:
     """A search for the values of least cost of a problem's variables.
 
     ``effort`` limits it in the solver's own steps; ``seconds`` limits the time on the clock instead. A stop by a person
-    ends it with the best values so far.
+    ends it with the best values so far. ``start`` are values that meet every requirement, to begin from.
     """
 
     def __init__(
@@ -68,6 +68,7 @@ class Search:
         watch: Watch | None = None,
         *,
         effort: float = EFFORT,
+        start: tuple[int, ...] = (),
     ) -> None:
         self._variables = variables
         self._program = Program(variables.model)
@@ -76,14 +77,15 @@ class Search:
         self._seconds = seconds
         self._most_effort = effort
         self._effort = 0.0
-        self._best = _Best()
+        self._best = _Best(start, variables.model.cost_of(start)) if start else _Best()
         self._stopped = False
 
     def run(self) -> Answer:
         """Search and return the best values, with the cost that nothing can beat as far as it is known."""
         try:
             if len(self._variables.place) > _SMALL:
-                self._begin()
+                if not self._best.values:
+                    self._begin()
                 self._improve()
         except KeyboardInterrupt:
             self._stopped = True
@@ -121,8 +123,7 @@ class Search:
         self._effort += answer.effort
         self._stopped = self._stopped or answer.stopped
         if answer.values:
-            cost = model.constant + sum(factor * answer.values[number] for number, factor in model.cost.items())
-            self._best = _Best(answer.values, cost)
+            self._best = _Best(answer.values, model.cost_of(answer.values))
 
     def _is_core(self, place: Place, core: frozenset[int]) -> bool:
         activity, _, lesson = place

@@ -64,3 +64,13 @@ def test_an_impossible_unit_is_known_as_such(problem: Problem) -> None:
     answer = Search(build(replace(problem, choices=choices, moving=90)), effort=20.0).run()
 
     assert "impossible" == answer.status
+
+
+def test_a_search_goes_on_from_a_plan(problem: Problem) -> None:
+    """A search that starts from a plan hears of none that costs more, and ends with one as good or better."""
+    first = Search(build(problem), effort=1.0).run()
+    heard: list[Progress] = []
+    again = Search(build(problem), watch=heard.append, effort=1.0, start=first.values).run()
+
+    assert build(problem).model.cost_of(first.values) == first.cost >= again.cost
+    assert all(progress.cost <= first.cost for progress in heard)
