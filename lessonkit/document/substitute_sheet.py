@@ -1,4 +1,4 @@
-"""The substitute sheet: one page with which somebody without training teaches a lesson safely."""
+"""The substitute sheet: one sheet of paper with which somebody without training teaches a lesson safely."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -37,34 +37,57 @@ class SheetSize:
     """How roomy a sheet is.
 
     ``steps`` are the most that are printed in all, None for every one; with ``lists`` steps and routines stand one
-    below the other; ``cautions`` are the most for an activity; ``lines`` is the room for what the substitute notes.
+    below the other, with ``apart`` cues, stop signal and cautions too; ``cautions`` are the most for an activity;
+    ``lines`` is the room for what the substitute notes.
     """
 
     steps: int | None = None
     lists: bool = True
+    apart: bool = False
     cautions: int = 2
     lines: int = 2
 
 
-_ROOMY = (
-    *(SheetSize(lines=lines) for lines in (8, 7, 6, 5, 4, 3, 2)),
-    SheetSize(cautions=1),
-    *(SheetSize(lists=False, cautions=2, lines=lines) for lines in (4, 3, 2)),
+_ONE_SIDE = (*(SheetSize(lines=lines) for lines in (8, 7, 6, 5, 4, 3, 2)), SheetSize(cautions=1))
+"""Sizes for one side, with every step on a line of its own, from the roomiest to the tightest."""
+_TWO_SIDES = (
+    *(SheetSize(apart=True, cautions=6, lines=lines) for lines in (16, 14, 12, 10, 9, 8, 7, 6, 5, 4, 3)),
+    *(SheetSize(cautions=6, lines=lines) for lines in (3, 2)),
+    *(SheetSize(cautions=most) for most in (5, 4, 3, 2, 1)),
     *(SheetSize(lists=False, cautions=1, lines=lines) for lines in (2, 1)),
 )
-"""Sizes with every step, from the roomiest to the tightest."""
+"""Sizes for both sides, with every step, from the roomiest to the tightest."""
 
 
 def substitute_document(facts: PlanFacts, number: int, pages: CountPages | None = None) -> Document:
     """Return the sheet of one lesson; ``number`` is the lesson's number, from 1.
 
-    With ``pages`` it says as much as one page holds, without it a usual amount.
+    Every step stands on one side where ``pages`` says that it can, else on both sides of one sheet; only a lesson too
+    long for these is cut short. Without ``pages`` the sheet says a usual amount.
     """
     lesson = next(found for found in facts.lessons if found.lesson.lesson == number)
     if pages is None:
         return _document(facts, lesson, SheetSize())
-    sizes = (*_ROOMY, *_tight(lesson))
-    return _document(facts, lesson, fullest(sizes, lambda size: pages(_document(facts, lesson, size)) == 1))
+    size = _fitting(_ONE_SIDE, 1, facts, lesson, pages)
+    return _document(facts, lesson, size or _two_sides(facts, lesson, pages))
+
+
+def _two_sides(facts: PlanFacts, lesson: LessonFacts, pages: CountPages) -> SheetSize:
+    """Return the roomiest size for both sides of a sheet, the tightest of all where none fits."""
+    tight = tuple(_tight(lesson))
+    return _fitting((*_TWO_SIDES, *tight), 2, facts, lesson, pages) or tight[-1]
+
+
+def _fitting(
+    sizes: Sequence[SheetSize], sides: int, facts: PlanFacts, lesson: LessonFacts, pages: CountPages
+) -> SheetSize | None:
+    """Return the roomiest of sizes that fits so many sides, None where none does."""
+
+    def fits(size: SheetSize) -> bool:
+        return pages(_document(facts, lesson, size)) <= sides
+
+    found = fullest(sizes, fits)
+    return found if found != sizes[-1] or fits(found) else None
 
 
 def _tight(lesson: LessonFacts) -> Iterator[SheetSize]:
@@ -186,7 +209,8 @@ def _slot(facts: SlotFacts, size: SheetSize, most: int) -> Iterator[Block]:
         ("Stop:", activity.stop_signal or ""),
         ("Keep safe:", " ".join(activity.safety[: size.cautions])),
     )
-    yield Paragraph(_together([labelled(label, words) for label, words in said if words]))
+    below = [labelled(label, words) for label, words in said if words]
+    yield from map(Paragraph, below if size.apart else (_together(below),))
 
 
 def steps_of(facts: SlotFacts) -> tuple[tuple[Inline, ...], ...]:

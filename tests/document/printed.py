@@ -12,6 +12,7 @@ from lessonkit.document.markdown import read_markdown
 from lessonkit.document.model import (
     Block,
     CheckBoxes,
+    Document,
     Heading,
     Inline,
     KeyValues,
@@ -100,6 +101,11 @@ def links_of(content: tuple[Inline, ...]) -> Iterator[str]:
         if isinstance(inline, Link):
             yield inline.target
         yield from links_of(getattr(inline, "content", ()))
+
+
+def said(document: Document) -> str:
+    """Return all words of a document in reading order."""
+    return flat("\n".join(plain(content) for block in walk(document.blocks) for content in contents_of(block)))
 
 
 def flat(words: str) -> str:

@@ -1,16 +1,19 @@
 """The sheets around a unit's lessons: what they say, and that they keep to their pages."""
 
 from functools import partial
+from itertools import cycle, islice
 
+import msgspec
 import pytest
 
 from lessonkit.commands.sheets import SHEETS, missing_says, sheet_documents
 from lessonkit.document.family_letter import filled_in, letter_document
-from lessonkit.document.model import Heading, ListBlock, Paragraph, plain
+from lessonkit.document.lesson_facts import PlanFacts, work_out
+from lessonkit.document.model import Document, Heading, ListBlock, Paragraph, plain
 from lessonkit.document.substitute_sheet import share_steps, substitute_document
 from lessonkit.logistics.reading_level import grade, grade_level, sentences_of
 from lessonkit.writers.word.writer import pages, write
-from tests.document.printed import walk
+from tests.document.printed import flat, said, steps_of, walk
 from tests.document.sheet_plans import plan_facts, with_unit
 from tests.writers.word.word_parts import parts, schema_faults
 
@@ -46,12 +49,46 @@ def test_steps_are_shared_out_in_turn() -> None:
 
 
 @pytest.mark.parametrize(("klass", "children", "paper"), [("3", 36, "a4"), ("K", 8, "letter"), ("5", 36, "letter")])
-def test_a_substitute_sheet_is_one_page(klass: str, children: int, paper: str) -> None:
-    """One page for any grade, class size and paper."""
+def test_a_substitute_sheet_has_every_step_on_one_sheet(klass: str, children: int, paper: str) -> None:
+    """One or two pages for any grade, class size and paper, and no step of the longest activities left out."""
     facts = plan_facts(klass, children, paper)
     sheet = substitute_document(facts, 1, partial(pages, spare=9.0))
 
+    assert pages(sheet) in (1, 2)
+    assert [] == _steps_not_in(sheet, facts)
+
+
+def test_a_short_lesson_keeps_to_one_side() -> None:
+    """The first of the lesson's activities fits one side with every step."""
+    facts = _with_slots(plan_facts("3", 25, "letter"), 1)
+    sheet = substitute_document(facts, 1, partial(pages, spare=9.0))
+
     assert 1 == pages(sheet)
+    assert [] == _steps_not_in(sheet, facts)
+
+
+def test_only_a_lesson_too_long_for_two_sides_is_cut_short() -> None:
+    """The same activities three times over: still one sheet, three dots standing for steps."""
+    facts = _with_slots(plan_facts("3", 25, "letter"), 15)
+    sheet = substitute_document(facts, 1, partial(pages, spare=9.0))
+
+    assert 2 == pages(sheet)
+    assert [] != _steps_not_in(sheet, facts)
+    assert "\u2026" in said(sheet)
+
+
+def _steps_not_in(sheet: Document, facts: PlanFacts) -> list[str]:
+    words = said(sheet)
+    steps = [step for slot in facts.lessons[0].slots for step in steps_of(slot.activity)]
+    return [step for step in steps if flat(step) not in words]
+
+
+def _with_slots(facts: PlanFacts, count: int) -> PlanFacts:
+    """Return a plan with so many activities in its first lesson, which come again where it has fewer."""
+    first, *others = facts.plan.lessons
+    slots = tuple(islice(cycle(first.activities), count))
+    changed = msgspec.structs.replace(first, activities=slots)
+    return work_out(msgspec.structs.replace(facts.plan, lessons=(changed, *others)), facts.library)
 
 
 @pytest.mark.parametrize("name", SHEETS)

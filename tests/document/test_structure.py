@@ -8,7 +8,7 @@ from lessonkit.document.binder import activities_of, binder_document
 from lessonkit.document.lesson_plan import lesson_document
 from lessonkit.document.model import Contents, Document, Heading, Paragraph, Role, Table, plain
 from lessonkit.writers.word.writer import numbered, pages, safe_pages
-from tests.document.printed import contents_of, facts, flat, links_of, steps_of, walk
+from tests.document.printed import contents_of, facts, flat, links_of, said, steps_of, walk
 
 DOCUMENTS: dict[str, Document] = {
     "binder": binder_document(facts(), safe_pages),
@@ -18,11 +18,6 @@ DOCUMENTS: dict[str, Document] = {
 }
 ANY = pytest.mark.parametrize("document", DOCUMENTS.values(), ids=DOCUMENTS)
 LESSONS = pytest.mark.parametrize("number", [1, 2, 3])
-
-
-def said(document: Document) -> str:
-    """Return all words of a document in reading order."""
-    return flat("\n".join(plain(content) for block in walk(document.blocks) for content in contents_of(block)))
 
 
 @ANY
