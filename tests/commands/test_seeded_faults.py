@@ -56,7 +56,7 @@ def _in_a_list(lines: list[str], random: Random, fields: list[int]) -> tuple[int
 
 SLIPS: dict[str, Slip] = {
     "letters exchanged in the name of a field": _lines_like(r"^([a-z_]{4,}):", _exchanged),
-    "one space too many": _lines_like(r"^(?=[a-z])", lambda _m, _r: " "),
+    "one space too many": _lines_like(r"^(?=[a-z])(?!kind:)", lambda _m, _r: " "),
     "an indent lost by one space in a list": _in_a_list,
     "a tab for an indent": _lines_like(r"^ +(?=\S)", lambda _m, _r: "\t"),
     "grades the wrong way round": _lines_like(r"(?<=^grades: )(\w)-(\w)", lambda m, _r: f"{m[2]}-{m[1]}"),
