@@ -4,7 +4,6 @@ Exit codes: 0 nothing to mend, 1 something to mend, 2 the command could not run.
 needed, and only the command that is asked for, so that a short question has its answer at once.
 """
 
-import gc
 import os
 import sys
 
@@ -63,17 +62,15 @@ def main(arguments: "Sequence[str] | None" = None) -> int:
 
 
 def _without_collecting(words: "Sequence[str]") -> int | None:
-    """Check while Python does not search for unused circles of values, of which a check makes almost none."""
-    was_on = gc.isenabled()
-    gc.disable()
+    """Check while Python does not search for unused circles of values."""
+    from lessonkit.commands.collecting import NoCollecting
+
     try:
-        return _check(words)
+        with NoCollecting():
+            return _check(words)
     except KeyboardInterrupt:
         sys.stderr.write(f"{STOPPED}\n")
         return 2
-    finally:
-        if was_on:
-            gc.enable()
 
 
 def _check(words: "Sequence[str]") -> int | None:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from lessonkit import __version__
 from lessonkit.commands.cannot import CannotRunError
+from lessonkit.commands.front_door import FORMS
 from lessonkit.commands.terminal import Terminal
 
 if TYPE_CHECKING:
@@ -24,8 +25,6 @@ EXAMPLES = (
     ("lessonkit check --watch", "while you write"),
     ("lessonkit check --form github", "for the log of a code host's checks; also json, sarif and junit"),
 )
-
-FORMS = ("text", "json", "sarif", "junit", "github")
 
 
 def add_arguments(parser: "argparse.ArgumentParser") -> None:
@@ -126,9 +125,10 @@ def _checked(given: Path, anew: bool, terminal: Terminal) -> "Checked":
     kept = recall(now) if now else None
     if kept is not None:
         return kept
-    from lessonkit.commands.checking import all_findings, no_collecting, silenced
+    from lessonkit.commands.checking import all_findings, silenced
+    from lessonkit.commands.collecting import NoCollecting
 
-    with no_collecting():
+    with NoCollecting():
         loaded = open_curriculum(str(given), terminal)
         terminal.status("Checking ...")
         found = all_findings(loaded)

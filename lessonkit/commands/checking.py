@@ -1,8 +1,6 @@
 """Everything that a check finds in a loaded curriculum."""
 
-import gc
 from collections.abc import Collection, Iterator, Sequence
-from contextlib import contextmanager
 from dataclasses import replace
 from functools import partial
 
@@ -20,18 +18,6 @@ from lessonkit.rules.run import run_rules
 from lessonkit.rules.silence import apply_silence
 from lessonkit.source.finding import Code, Finding, Level, in_reading_order
 from lessonkit.source.location import FieldPath
-
-
-@contextmanager
-def no_collecting() -> Iterator[None]:
-    """Keep Python from searching for unused circles of values, of which reading records makes almost none."""
-    was_on = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if was_on:
-            gc.enable()
 
 
 def findings_of(loaded: Loaded) -> tuple[Finding, ...]:

@@ -25,7 +25,7 @@ SIGNS = ("lessonkit.yaml", "school.yaml", "equipment.yaml", "activities", "units
 seen: "list[tuple[str, int, Files, dict[str, Any], list[str] | None]]" = []
 """For the usual way, the folder that was looked at in vain, the moment in nanoseconds, its files, what is kept of them,
 and which may have changed."""
-_FORMS = ("text", "json", "sarif", "junit", "github")
+FORMS = ("text", "json", "sarif", "junit", "github")
 
 
 def answer(words: "Sequence[str]") -> tuple[str, int] | None:
@@ -66,7 +66,7 @@ def plainly_asked(words: "Sequence[str]") -> tuple[str | None, str, bool] | None
         word = left.pop(0)
         if word == "--no-advice":
             no_advice = True
-        elif word == "--form" and left and left[0] in _FORMS:
+        elif word == "--form" and left and left[0] in FORMS:
             form = left.pop(0)
         elif word and word[0] != "-" and folder is None:
             folder = word

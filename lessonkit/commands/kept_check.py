@@ -12,7 +12,7 @@ import sys
 from zlib import crc32
 
 from lessonkit import __version__
-from lessonkit.source.walk import ClosedFolderError, Stamp, walk
+from lessonkit.source.walk import ClosedFolderError, Stamp, stamp_of, walk
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -41,9 +41,7 @@ def look(folder: str, shown: str) -> Files | None:
         for each in walk(folder, shown):
             if isinstance(each, ClosedFolderError):
                 return None
-            status = os.stat(each[0])  # noqa: PTH116  # a path object for each of many files takes longer than the call
-            stamp = (status.st_mtime_ns, status.st_ctime_ns, status.st_size, status.st_ino)
-            files[each[1]] = (each[0], stamp)
+            files[each[1]] = (each[0], stamp_of(each[0]))
     except OSError:
         return None
     return files

@@ -20,9 +20,9 @@ from lessonkit.loading.loaded_file import LoadedFile
 from lessonkit.loading.record_files import mark_of
 from lessonkit.planning.codes import PLAN_CODES
 from lessonkit.records.activity import Activity
-from lessonkit.records.equipment import Catalogue, Item
+from lessonkit.records.equipment import Catalogue
 from lessonkit.records.framework import Framework
-from lessonkit.records.library import AnyRecord, Library
+from lessonkit.records.library import AnyRecord, Library, items_of
 from lessonkit.records.plan import Plan
 from lessonkit.records.school import School
 from lessonkit.records.settings import Settings
@@ -142,7 +142,7 @@ class Shelf:
             units=self._table("unit", Unit),
             years=self._table("year", Year),
             year_maps=self._table("year-map", YearMap),
-            items=_items(catalogues.values()),
+            items=items_of(catalogues.values()),
         )
 
     def _table(self, kind: str, type_: type[R]) -> "Table[R]":
@@ -194,11 +194,3 @@ class Table(Mapping[str, R], Generic[R]):
 
     def __len__(self) -> int:
         return len(self._names)
-
-
-def _items(catalogues: Iterable[Catalogue]) -> dict[str, Item]:
-    items: dict[str, Item] = {}
-    for catalogue in catalogues:
-        for item in catalogue.items:
-            items.setdefault(item.id, item)
-    return items

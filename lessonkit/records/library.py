@@ -71,10 +71,6 @@ def build_library(records: Iterable[AnyRecord]) -> Library:
     for record in records:
         tables[type(record)].setdefault(record.id, record)
     catalogues = _table(tables, Catalogue)
-    items: dict[str, Item] = {}
-    for catalogue in catalogues.values():
-        for item in catalogue.items:
-            items.setdefault(item.id, item)
     return Library(
         activities=_table(tables, Activity),
         catalogues=catalogues,
@@ -86,8 +82,17 @@ def build_library(records: Iterable[AnyRecord]) -> Library:
         units=_table(tables, Unit),
         years=_table(tables, Year),
         year_maps=_table(tables, YearMap),
-        items=items,
+        items=items_of(catalogues.values()),
     )
+
+
+def items_of(catalogues: Iterable[Catalogue]) -> dict[str, Item]:
+    """Return the items of catalogues by id. Where two share an id the first one stays."""
+    items: dict[str, Item] = {}
+    for catalogue in catalogues:
+        for item in catalogue.items:
+            items.setdefault(item.id, item)
+    return items
 
 
 R = TypeVar("R", Activity, Catalogue, Framework, Plan, School, Settings, Skill, Unit, Year, YearMap)

@@ -115,6 +115,12 @@ def test_answers_are_those_of_a_check_from_the_start(
     assert "changed" not in ways
 
 
+def put(school: Path, right: str, wrong: str) -> None:
+    """Put other words into the activity."""
+    path = school / "activity.yaml"
+    path.write_text(path.read_text("utf-8").replace(right, wrong, 1), "utf-8")
+
+
 def way(school: Path) -> str:
     """Tell whether the last answer is there to be said again."""
     now = recall.before(school, "school", time.time_ns())
@@ -127,13 +133,9 @@ def test_changed_words_are_checked_without_reading_the_rest(
 ) -> None:
     """What is found in the record is known anew; of what is elsewhere, what was found is told again."""
     said(capsys)
-    path = school / "activity.yaml"
-    path.write_text(path.read_text("utf-8").replace(right, wrong, 1), "utf-8")
-    now = recall.before(school, "school", time.time_ns())
-    assert now is not None
-    again = recall.recall(now)
+    put(school, right, wrong)
 
-    assert again is not None
+    assert "known" == way(school)
     assert said(capsys, "--no-cache") == said(capsys)
 
 
@@ -145,12 +147,9 @@ def test_what_other_records_read_is_not_recalled(
 ) -> None:
     """A unit may need the grades, and a sentence elsewhere may name the title or the id."""
     said(capsys)
-    path = school / "activity.yaml"
-    path.write_text(path.read_text("utf-8").replace(right, wrong, 1), "utf-8")
-    now = recall.before(school, "school", time.time_ns())
+    put(school, right, wrong)
 
-    assert now is not None
-    assert recall.recall(now) is None
+    assert "changed" == way(school)
 
 
 def test_a_cache_that_was_damaged_or_deleted_does_no_harm(school: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -22,18 +22,20 @@ PiecesOf = Callable[[tuple[Block, ...]], Sequence[Piece]]
 Part = tuple[Block, ...]
 
 
-def settled(blocks: Part, pieces_of: PiecesOf, room: int) -> Part:
+def settled(blocks: Part, pieces: Sequence[Piece], pieces_of: PiecesOf, room: int) -> Part:
     """Return the blocks with a page break added in each part whose number of pages is in doubt.
 
-    ``pieces_of`` gives the pieces of some blocks; ``room`` is the height of a page in twentieths of a point.
+    ``pieces`` are those of the blocks, and ``pieces_of`` gives those of some of them; ``room`` is the height of a page
+    in twentieths of a point.
     """
     parts = _parts(blocks)
-    pieces = _parts_of(pieces_of(blocks))
-    if len(parts) != len(pieces):
-        pieces = [pieces_of(part) for part in parts]
+    of_parts = _parts_of(pieces)
+    if len(parts) != len(of_parts):
+        of_parts = [pieces_of(part) for part in parts]
     found: list[Block] = []
-    for part, of_part in zip(parts, pieces, strict=True):
-        found.extend(_settled(part, pieces_of, room) if _in_doubt(of_part, room) else part)
+    for part, of_part in zip(parts, of_parts, strict=True):
+        fewest, most = _range(of_part, room)
+        found.extend(part if fewest == most else _settled(part, most, pieces_of, room))
     return tuple(found)
 
 
@@ -66,9 +68,8 @@ def _in_doubt(pieces: Sequence[Piece], room: int) -> bool:
     return fewest != most
 
 
-def _settled(part: Part, pieces_of: PiecesOf, room: int) -> Part:
-    """Break a part at the earliest place that leaves no doubt and costs no page more than the doubt may cost."""
-    most = _range(pieces_of(part), room)[1]
+def _settled(part: Part, most: int, pieces_of: PiecesOf, room: int) -> Part:
+    """Break a part at the earliest place that leaves no doubt, so that it takes ``most`` pages and no more."""
     for kinds in ((Heading,), (Heading, Table, Paragraph)):
         for place in _places(part, kinds):
             first, rest = pieces_of(part[:place]), pieces_of((PageBreak(), *part[place:]))

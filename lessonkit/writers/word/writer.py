@@ -94,13 +94,13 @@ def numbered(document: Document, options: Options = _NO_OPTIONS) -> Document:
     if not _is_uncounted(document):
         return document
     around = _around(document, options)
-    blocks = settled(
-        document.blocks,
-        lambda part: _pieces(replace(document, blocks=part), around),
-        around.sheet.text_height,
-    )
-    document = replace(document, blocks=blocks)
-    return with_pages(document, _count(document, options))
+    room = around.sheet.text_height
+    pieces = _pieces(document, around)
+    blocks = settled(document.blocks, pieces, lambda part: _pieces(replace(document, blocks=part), around), room)
+    if blocks != document.blocks:
+        document = replace(document, blocks=blocks)
+        pieces = _pieces(document, around)
+    return with_pages(document, fill_pages(pieces, room))
 
 
 def pages(document: Document, spare: float = 0.0, look: SchoolLook | None = None) -> int:

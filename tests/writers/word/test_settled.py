@@ -36,14 +36,14 @@ def test_a_part_that_clearly_fits_stays_as_it_is() -> None:
     """20 + 20 + 200 + 20 + 200 = 460 points leave 40 of 500, more than the 9 that programs may differ by."""
     part = _part(200, 200)
 
-    assert part == settled(part, _pieces, ROOM)  # type: ignore[arg-type]  # blocks of two kinds
+    assert part == settled(part, _pieces(part), _pieces, ROOM)  # type: ignore[arg-type]  # blocks of two kinds
 
 
 def test_a_part_that_just_fits_is_broken_before_a_heading() -> None:
     """20 + 20 + 200 + 20 + 235 = 495 points: a program that needs 9 more takes two pages, so two are taken by all."""
     part = _part(200, 235)
 
-    assert (*part[:3], PageBreak(), *part[3:]) == settled(part, _pieces, ROOM)  # type: ignore[arg-type]
+    assert (*part[:3], PageBreak(), *part[3:]) == settled(part, _pieces(part), _pieces, ROOM)  # type: ignore[arg-type]
 
 
 def test_only_the_part_in_doubt_is_broken() -> None:
@@ -52,6 +52,7 @@ def test_only_the_part_in_doubt_is_broken() -> None:
 
     assert (*clear, *doubtful[:3], PageBreak(), *doubtful[3:], *clear) == settled(
         (*clear, *doubtful, *clear),  # type: ignore[arg-type]
+        _pieces((*clear, *doubtful, *clear)),
         _pieces,
         ROOM,
     )
