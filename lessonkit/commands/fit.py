@@ -15,6 +15,7 @@ from lessonkit.commands.terminal import Terminal
 if TYPE_CHECKING:
     from lessonkit.logistics.floor import FloorAnswer
     from lessonkit.logistics.lengths import Lengths
+    from lessonkit.writers.options import SchoolLook
 
 NAME = "fit"
 HELP = "Say whether groups or courts fit a room, and where they stand."
@@ -45,6 +46,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument("--children", type=int, metavar="N", help="say how much floor each of N children has")
     parser.add_argument("--draw", metavar="FILE", help="write the plan as .svg, .docx or .png")
+    parser.add_argument(
+        "--look", metavar="FILE", help="with --draw and .docx: take your school's look from this Word file"
+    )
 
 
 def run(args: argparse.Namespace, terminal: Terminal) -> int:
@@ -58,6 +62,7 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     room = Room(*sides(args.room), tuple(sorted(set(args.wall))))
     need = Need(length, width, read_side(args.apart), bool(args.wall))
     target = _target(args.draw)
+    look = _look(args.look, target)
     lengths: Lengths = "feet" if re.search(r"ft|in", args.room) else "metres"
     answer = does_it_fit(need, args.groups, room, lengths)
     _say(answer.says, terminal)
@@ -69,7 +74,7 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
 
         _say(floor_per_child(room, args.children).says, terminal)
     if target:
-        _draw(answer, lengths, target)
+        _draw(answer, lengths, target, look)
         terminal.line(f"Wrote {target.as_posix()}")
     return 0 if answer.fits else 1
 
@@ -102,7 +107,17 @@ def _table(answer: "FloorAnswer", lengths: "Lengths", width: int) -> list[str]:
     return grid(("Space", "From the left", "From the near side", "Size"), rows, width) if rows else []
 
 
-def _draw(answer: "FloorAnswer", lengths: "Lengths", target: Path) -> None:
+def _look(given: str | None, target: Path | None) -> "SchoolLook | None":
+    if given is None:
+        return None
+    if target is None or target.suffix.lower() != ".docx":
+        raise CannotRunError("--look is the look of a Word page; add --draw and a file that ends in .docx.")
+    from lessonkit.commands.school_look import school_look
+
+    return school_look(given, None)
+
+
+def _draw(answer: "FloorAnswer", lengths: "Lengths", target: Path, look: "SchoolLook | None") -> None:
     from lessonkit.document.floor_plan import areas_scene, describe
     from lessonkit.source.safe_file import write_whole
 
@@ -120,10 +135,10 @@ def _draw(answer: "FloorAnswer", lengths: "Lengths", target: Path) -> None:
             except NoPicturesError as error:
                 raise CannotRunError(str(error)) from error
         case _:
-            write_whole(target, _word(answer, lengths))
+            write_whole(target, _word(answer, lengths, look))
 
 
-def _word(answer: "FloorAnswer", lengths: "Lengths") -> bytes:
+def _word(answer: "FloorAnswer", lengths: "Lengths", look: "SchoolLook | None") -> bytes:
     from lessonkit.document.floor_plan import areas_scene, describe
     from lessonkit.document.model import Document, Drawing, Heading, Paragraph, text
     from lessonkit.writers.options import Options
@@ -132,4 +147,4 @@ def _word(answer: "FloorAnswer", lengths: "Lengths") -> bytes:
     scene = areas_scene(answer.layout, lengths)
     title = "Floor plan"
     blocks = (Heading(1, text(title)), Paragraph(text(answer.says)), Drawing(scene, describe(scene)))
-    return FORMATS["word"].write(Document(title, title, "", title, "", blocks), Options())
+    return FORMATS["word"].write(Document(title, title, "", title, "", blocks), Options(look=look))

@@ -1,4 +1,4 @@
-"""Writing a page to print beside what the terminal shows: ``--word FILE`` and ``--html FILE``."""
+"""Writing a page to print beside what the terminal shows: ``--word FILE``, ``--look FILE`` and ``--html FILE``."""
 
 import argparse
 from collections.abc import Callable
@@ -10,6 +10,7 @@ from lessonkit.commands.terminal import Terminal
 
 if TYPE_CHECKING:
     from lessonkit.document.model import Document
+    from lessonkit.writers.options import SchoolLook
 
 _ENDINGS = {"word": ".docx", "html": ".html"}
 
@@ -17,6 +18,7 @@ _ENDINGS = {"word": ".docx", "html": ".html"}
 def add_handout_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the options that ask for a page to print."""
     parser.add_argument("--word", metavar="FILE", help="also write a page to print, as a Word file")
+    parser.add_argument("--look", metavar="FILE", help="with --word: take your school's look from this Word file")
     parser.add_argument("--html", metavar="FILE", help="also write a page to print, as a web page")
 
 
@@ -25,19 +27,26 @@ def write_handouts(args: argparse.Namespace, make: "Callable[[], Document]", ter
 
     They carry no date, so that the same question has the same page.
     A file of that name which this program did not write, or which was changed since, is kept and the new page written
-    beside it. Raises CannotRunError where the disk refuses.
+    beside it. Raises CannotRunError where the disk refuses, or where a look is of no use or cannot be used.
     """
-    for form in _ENDINGS:
-        written = getattr(args, form)
-        if written:
-            _write(Path(written), form, make, terminal)
-
-
-def _write(path: Path, form: str, make: "Callable[[], Document]", terminal: Terminal) -> None:
     from lessonkit.writers.options import Options
     from lessonkit.writers.table import FORMATS
 
-    write_page(path, _ENDINGS[form], FORMATS[form].write(make(), Options()), terminal)
+    options = Options(look=_look(args))
+    for form, ending in _ENDINGS.items():
+        written = getattr(args, form)
+        if written:
+            write_page(Path(written), ending, FORMATS[form].write(make(), options), terminal)
+
+
+def _look(args: argparse.Namespace) -> "SchoolLook | None":
+    if args.look is None:
+        return None
+    if args.word is None:
+        raise CannotRunError("--look is the look of a Word page; add --word FILE.")
+    from lessonkit.commands.school_look import school_look
+
+    return school_look(args.look, None)
 
 
 def write_page(path: Path, ending: str, content: bytes, terminal: Terminal) -> None:

@@ -12,8 +12,8 @@ if TYPE_CHECKING:
 _LARGEST: Final = 64 * 2**20
 
 
-def school_look(given: str | None, school: "School") -> "SchoolLook | None":
-    """Return the look that an option or else the school's record asks for; None where neither does.
+def school_look(given: str | None, school: "School | None") -> "SchoolLook | None":
+    """Return the look that an option or else the school's record, if there is one, asks for; None where neither does.
 
     Raises CannotRunError with one sentence for a file that cannot be read, is broken or is not safe to use.
     """
@@ -21,10 +21,10 @@ def school_look(given: str | None, school: "School") -> "SchoolLook | None":
     from lessonkit.writers.word.base import read_base
     from lessonkit.writers.word.opening import UnsafeFileError
 
-    styles = tuple(sorted(school.look.styles.items())) if school.look else ()
+    styles = tuple(sorted(school.look.styles.items())) if school and school.look else ()
     if given is not None:
         path = Path(given)
-    elif school.look is not None:
+    elif school and school.look:
         path = Path(school.path).parent / school.look.document.replace("\\", "/")
     else:
         return None

@@ -87,6 +87,10 @@ def test_a_drawing_on_request(tmp_path: Path, ending: str, begins: bytes) -> Non
             ("4", "5 m by 4 m", *GYM, "--draw", "plan.gif"),
             "a drawing can be a file that ends in .svg, .docx or .png, not plan.gif.",
         ),
+        (
+            ("4", "5 m by 4 m", *GYM, "--draw", "plan.png", "--look", "school.docx"),
+            "--look is the look of a Word page; add --draw and a file that ends in .docx.",
+        ),
     ],
 )
 def test_what_cannot_be_asked_is_a_sentence(words: tuple[str, ...], says: str) -> None:

@@ -7,6 +7,7 @@ import docx
 import pytest
 
 from lessonkit.cli import main
+from tests.writers.word.school_files import hostile, letterhead
 
 
 def run(capsys: pytest.CaptureFixture[str], *words: str) -> tuple[int, str, dict[str, list[str]]]:
@@ -118,3 +119,28 @@ def test_the_same_class_has_the_same_page_on_any_day(capsys: pytest.CaptureFixtu
     assert pages[0].read_bytes() == pages[1].read_bytes()
     with zipfile.ZipFile(pages[0]) as package:
         assert b"dcterms:created" not in package.read("docProps/core.xml")
+
+
+def test_a_page_can_have_the_look_of_the_school(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    """The letterhead's header and its green headings (1D6F5C) stand on the page."""
+    look, page = tmp_path / "letterhead.docx", tmp_path / "groups.docx"
+    look.write_bytes(letterhead())
+    code, _, _ = run(capsys, "25", "--word", str(page), "--look", str(look))
+    found = docx.Document(str(page))
+
+    assert 0 == code
+    assert " Quillfeather School" == found.sections[0].header.paragraphs[0].text
+    assert "1D6F5C" == str(found.styles["Heading 1"].font.color.rgb)
+
+
+def test_a_look_that_cannot_be_used_is_refused(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    """A file with macros, and a look without a Word page to take it; no page is written."""
+    look, page = tmp_path / "macros.docx", tmp_path / "groups.docx"
+    look.write_bytes(hostile()["macros"][0])
+    unsafe, said, _ = run(capsys, "25", "--word", str(page), "--look", str(look))
+    alone, says, _ = run(capsys, "25", "--html", f"{tmp_path}/groups.html", "--look", str(look))
+
+    assert (2, 2) == (unsafe, alone)
+    assert "macros" in said
+    assert says.endswith("--look is the look of a Word page; add --word FILE.")
+    assert [look] == list(tmp_path.iterdir())
