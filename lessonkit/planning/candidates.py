@@ -74,5 +74,5 @@ def bases(activity: Activity, setting: Setting, resolved: dict[str, Activity]) -
         for base in activity.builds_on
         if base in resolved
         and base not in setting.unit.exclude
-        and not met_before(resolved[base], setting.school_class.grade, mastered, setting.unit)
+        and not met_before(resolved[base], setting.school_class.grades, mastered, setting.unit)
     )

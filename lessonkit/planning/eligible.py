@@ -1,6 +1,6 @@
 """Which activities a class can do, in which lessons, and why not elsewhere: each bar is a sentence with its place."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from lessonkit.logistics.equipment import needed, shortages
@@ -177,9 +177,17 @@ def usable_parts(activity: Activity, unit: Unit) -> tuple[str, ...]:
     return tuple(part for part in activity.parts if trains or serves or part not in CORE_PARTS)
 
 
-def met_before(base: Activity, grade: str, mastered: frozenset[tuple[str, str]], unit: Unit) -> bool:
-    """Tell whether a class knows an activity already: it is for younger grades, or all its steps are mastered."""
-    if GRADES.index(base.grades.last) < GRADES.index(grade):
+def met_before(base: Activity, grades: Sequence[str], mastered: frozenset[tuple[str, str]], unit: Unit) -> bool:
+    """Tell whether a class knows an activity already, so that what builds on it may come.
+
+    It does where the activity is for younger grades, or where all its steps are mastered; skills that the request says
+    nothing about do not count. In a combined class an activity that the older children have outgrown is known where the
+    younger ones could have met it in a grade before.
+    """
+    own = [GRADES.index(grade) for grade in grades]
+    first, last = GRADES.index(base.grades.first), GRADES.index(base.grades.last)
+    if last < min(own) or (first < min(own) and last < max(own)):
         return True
-    steps = [(step.skill, step.step) for step in base.skills if step.skill in unit.skills]
+    named = {*unit.skills, *(skill for skill, _ in mastered)}
+    steps = [(step.skill, step.step) for step in base.skills if step.skill in named]
     return bool(steps) and all(step in mastered for step in steps)

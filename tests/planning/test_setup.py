@@ -1,5 +1,6 @@
 """From records to a problem."""
 
+from dataclasses import replace
 from typing import Any
 
 import msgspec
@@ -11,6 +12,7 @@ from lessonkit.planning.setup import set_up
 from lessonkit.records.activity import Minutes, Need, Organisation, SkillStep, Version
 from lessonkit.records.measures import read_band, read_length
 from lessonkit.records.school import Owned
+from lessonkit.records.skill import Skill, Step
 from lessonkit.records.unit import Pin, Shape, ShapePart
 
 from .school_records import activities, activity, library, school, unit
@@ -98,6 +100,40 @@ def test_what_younger_children_do_is_known() -> None:
     case = _case(extra=(_like("wall-taps", grades=read_band("K-2")),))
 
     assert ["wall-taps"] == [bar.activity for bar in case.left_out]
+
+
+def _combined(grades: str) -> Any:
+    """Return what bars Over And Back for grades 3 and 4 where Wall Taps is for ``grades``."""
+    own = school()
+    mixed = msgspec.structs.replace(own.classes[0], also_grades=("4",))
+    case = _case(
+        own=msgspec.structs.replace(own, classes=(mixed,)), extra=(_like("wall-taps", grades=read_band(grades)),)
+    )
+    return {bar.activity: bar.code for bar in case.left_out}
+
+
+def test_what_the_younger_half_of_a_combined_class_did_before_is_known() -> None:
+    """Grade 3 could do Wall Taps in grade 2 and grade 4 has outgrown it: what builds on it may be used."""
+    assert {"wall-taps": "grade"} == _combined("2-3")
+    assert {"wall-taps": "grade", "over-and-back": "builds-on"} == _combined("3-3")
+
+
+def test_a_mastered_step_of_another_skill_makes_what_builds_on_it_possible() -> None:
+    """Wall Taps trains rolling, which the unit does not; a class that masters rolling may do Over And Back."""
+    rolling = SkillStep(skill="rolling", step="roll")
+    skill = Skill(
+        kind="skill",
+        id="rolling",
+        title="Rolling",
+        family="manipulative",
+        summary="",
+        steps=(Step(id="roll", title="Roll", means=""),),
+    )
+    found = library(unit(mastered=(rolling,)), None, (_like("wall-taps", skills=(rolling,)),))
+    known = replace(found, skills={**found.skills, "rolling": skill})
+    case = set_up(known, known.units["taps"], known.schools["quillfeather"].school_class("heron"))
+
+    assert {"wall-taps": "skill"} == {bar.activity: bar.code for bar in case.left_out}
 
 
 def test_levels_count_from_what_is_mastered() -> None:
