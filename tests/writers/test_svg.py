@@ -3,7 +3,7 @@
 import re
 import shutil
 import subprocess
-from itertools import combinations
+from itertools import combinations, pairwise
 from pathlib import Path
 
 import pytest
@@ -115,6 +115,24 @@ def test_every_thing_has_its_own_form_without_colour() -> None:
     assert [("bench", "line"), ("child", "hoop")] == alike
     assert (FORMS["child"].ink.fill is None) != (FORMS["hoop"].ink.fill is None)
     assert FORMS["bench"].half_height > 5 * FORMS["line"].half_height
+
+
+def test_a_kept_clear_area_is_hatched_in_lines_that_end_at_its_edges() -> None:
+    """Lines at 45 degrees six points apart (x + y grows by 6 times the square root of 2), all of one path."""
+    root = parsed(Scene(4, 4, (Area(1, 1, 2, 1, "safety", "kept clear"),)), 206)
+    (area,), (hatch,) = root.findall(f"{SVG}rect"), root.findall(f"{SVG}path")
+    left, top, across, down = numbers(area, "x", "y", "width", "height")
+    lines = [
+        [tuple(map(float, point.split(","))) for point in line.split()] for line in hatch.get("d", "").split("M")[1:]
+    ]
+
+    assert int((across + down) / (6 * 2**0.5)) <= len(lines)
+    assert all(pytest.approx(sum(start), abs=0.02) == sum(end) for start, end in lines)
+    apart = {round(sum(second[0]) - sum(first[0]), 1) for first, second in pairwise(lines)}
+    assert {8.5} == apart
+    for x, y in (point for line in lines for point in line):
+        to_edges = (x - left, left + across - x, y - top, top + down - y)
+        assert pytest.approx(0, abs=0.01) == min(to_edges)
 
 
 def test_signs_stand_out_from_the_paper() -> None:
