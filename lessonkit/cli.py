@@ -106,7 +106,9 @@ def _run(module: "ModuleType", args: "argparse.Namespace | SimpleNamespace", ter
     except CannotRunError as problem:
         import textwrap
 
-        for line in textwrap.wrap(f"lessonkit: {problem}", terminal.width, break_on_hyphens=False):
+        for line in textwrap.wrap(
+            f"lessonkit: {problem}", terminal.width, break_on_hyphens=False, break_long_words=False
+        ):
             terminal.error(line)
         return 2
     except KeyboardInterrupt:

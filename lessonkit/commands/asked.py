@@ -3,6 +3,7 @@
 import re
 
 from lessonkit.commands.cannot import CannotRunError
+from lessonkit.commands.meant import quoted
 
 
 def whole_number(written: str, option: str, what: str, least: int, most: int) -> int:
@@ -45,9 +46,13 @@ def sides(words: str) -> tuple[float, float]:
     """Return two sides in metres, written as ``6 m by 2 m`` or ``6 x 2 m``. Raises CannotRunError for anything else."""
     parts = [part.strip() for part in re.split(r"\s+by\s+|\s*[x\u00d7]\s*", words.strip())]
     if len(parts) != 2:
-        raise CannotRunError(f"{words!r} is not a size such as '6 m by 2 m'.")
+        raise CannotRunError(f"{quoted(words)} is not a size such as '6\u00a0m by 2\u00a0m'.")
     if parts[0].replace(".", "", 1).isdigit():
         parts[0] += " " + parts[1].lstrip("0123456789. ").split(" ")[0]
+    if re.fullmatch(r"[0-9.]+", parts[1]):
+        raise CannotRunError(
+            f"{quoted(words)} has no unit of measure; write m, cm, ft or in, as in '6\u00a0m by 2\u00a0m'."
+        )
     sides = length(parts[0]), length(parts[1])
     if not min(sides):
         raise CannotRunError("a space and a room need a length and a width above zero.")

@@ -117,7 +117,7 @@ def _check(args: "argparse.Namespace", terminal: Terminal) -> int:
 
 def _checked(given: Path, anew: bool, terminal: Terminal) -> "Checked":
     """Return what a check of the curriculum of a file or folder finds, or found when everything was as it is now."""
-    from lessonkit.commands.curriculum import curriculum_of, open_curriculum
+    from lessonkit.commands.curriculum import curriculum_of, read_curriculum
     from lessonkit.commands.recall import Checked, before, keep, recall
 
     path = curriculum_of(given)
@@ -129,7 +129,7 @@ def _checked(given: Path, anew: bool, terminal: Terminal) -> "Checked":
     from lessonkit.commands.collecting import NoCollecting
 
     with NoCollecting():
-        loaded = open_curriculum(str(given), terminal)
+        loaded = read_curriculum(path, terminal)
         terminal.status("Checking ...")
         found = all_findings(loaded)
         said = silenced(found, loaded)
@@ -181,6 +181,7 @@ def _lies_in(path: str, folder: Path) -> bool:
 
 
 def _explain(name: str, terminal: Terminal) -> int:
+    from lessonkit.commands.meant import quoted
     from lessonkit.loading.codes import CODES
     from lessonkit.planning.codes import PLAN_CODES
     from lessonkit.rules.registry import RULES
@@ -192,9 +193,9 @@ def _explain(name: str, terminal: Terminal) -> int:
         names = [
             code.name for code in (*CODES, *CODES_OF_SILENCE, *PLAN_CODES, *(module.RULE.code for module in RULES))
         ]
-        meant = closest(name, names)
-        ending = f"Did you mean {meant!r}?" if meant else f"Pages: {', '.join(sorted(names))}."
-        raise CannotRunError(f"there is no page for {name!r}. {ending}")
+        near = closest(name, names)
+        ending = f"Did you mean {quoted(near)}?" if near else f"Pages: {', '.join(sorted(names))}."
+        raise CannotRunError(f"there is no page for {quoted(name)}. {ending}")
     terminal.line(page)
     return 0
 

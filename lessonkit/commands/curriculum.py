@@ -1,7 +1,7 @@
 """Open the curriculum that a command is to work on."""
 
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from lessonkit.commands.cannot import CannotRunError
 from lessonkit.commands.front_door import DEFAULT_FOLDER, SIGNS
@@ -9,6 +9,9 @@ from lessonkit.commands.terminal import Terminal
 
 if TYPE_CHECKING:
     from lessonkit.loading.folder import Loaded
+
+_FOLDER_LAST: Final = ("check", "export", "sequence", "year")
+"""Commands that have the folder as their last word; the others have it after ``--in``."""
 
 
 def folder_argument(given: str | None) -> Path:
@@ -22,7 +25,9 @@ def folder_argument(given: str | None) -> Path:
     if not path.exists() and "\\" in given:
         path = Path(given.replace("\\", "/"))
     if not path.exists():
-        raise CannotRunError(f"there is no folder or file {given!r} here.")
+        from lessonkit.commands.meant import quoted
+
+        raise CannotRunError(f"there is no folder or file {quoted(given)} here.")
     return path
 
 
@@ -43,10 +48,19 @@ def curriculum_of(path: Path) -> Path:
 
 
 def open_curriculum(given: str | None, terminal: Terminal) -> "Loaded":
-    """Load every record of the curriculum that ``given`` is or belongs to, saying so where it takes a while."""
+    """Load every record of the curriculum that the folder ``given`` is or lies in. Raises CannotRunError for a file."""
+    path = folder_argument(given)
+    whole = curriculum_of(path)
+    if path.is_file():
+        folder = whole if whole.is_dir() else path.parent
+        raise CannotRunError(f"{path.as_posix()} is one file; name the folder of the curriculum: {folder.as_posix()}")
+    return read_curriculum(whole, terminal)
+
+
+def read_curriculum(path: Path, terminal: Terminal) -> "Loaded":
+    """Load every record of a curriculum, or of a file that lies in none, saying so where it takes a while."""
     from lessonkit.loading.folder import load_folder
 
-    path = curriculum_of(folder_argument(given))
     shown = path.as_posix()
     terminal.status(f"Reading {shown} ...")
     loaded = load_folder(path, shown)
@@ -56,3 +70,11 @@ def open_curriculum(given: str | None, terminal: Terminal) -> "Loaded":
             f"{shown} holds no records yet. Copy the starter curriculum with: lessonkit new curriculum {shown}"
         )
     return loaded
+
+
+def call(words: str, folder: str | None) -> str:
+    """Return a command as a user writes it who works on the folder given (None: the usual one)."""
+    if folder is None:
+        return f"lessonkit {words}"
+    shown = f'"{folder}"' if " " in folder else folder
+    return f"lessonkit {words} {'' if words.split(maxsplit=1)[0] in _FOLDER_LAST else '--in '}{shown}"

@@ -6,6 +6,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from lessonkit.commands.cannot import CannotRunError
+from lessonkit.commands.curriculum import call
+from lessonkit.commands.plans import wanted_plan
 from lessonkit.commands.sheets import SHEETS
 from lessonkit.commands.terminal import Terminal
 
@@ -77,7 +79,7 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     loaded = open_curriculum(args.folder, terminal)
     if refuse_errors(loaded, terminal):
         return 1
-    for plan in _plans(loaded, args.plan):
+    for plan in _plans(loaded, args.plan, args.folder):
         facts = work_out(plan, loaded.library)
         options = _options(args.drawings, school_look(args.look, facts.school))
         folder = Folder(Path(args.to.replace("\\", "/")) / plan.id, force=args.force)
@@ -110,15 +112,13 @@ def _options(drawings: str, look: "SchoolLook | None") -> "Options":
     return Options(look=look)
 
 
-def _plans(loaded: "Loaded", wanted: str | None) -> "list[Plan]":
+def _plans(loaded: "Loaded", wanted: str | None, folder: str | None) -> "list[Plan]":
     plans = loaded.library.plans
+    if wanted is not None:
+        return [wanted_plan(loaded.library, wanted, folder)]
     if not plans:
-        raise CannotRunError("there is no plan to export yet; make one with: lessonkit sequence")
-    if wanted is None:
-        return [plans[key] for key in sorted(plans)]
-    if wanted not in plans:
-        raise CannotRunError(f"there is no plan {wanted!r}; there are {', '.join(sorted(plans))}.")
-    return [plans[wanted]]
+        raise CannotRunError(f"there is no plan to export yet; make the plans with: {call('sequence', folder)}")
+    return [plans[key] for key in sorted(plans)]
 
 
 def _write(facts: "PlanFacts", folder: "Folder", forms: list[str], options: "Options", terminal: Terminal) -> None:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, TypeVar
 
 from lessonkit.commands.asked import sides
 from lessonkit.commands.cannot import CannotRunError
+from lessonkit.commands.meant import no_such, quoted
 from lessonkit.commands.terminal import Terminal
 
 if TYPE_CHECKING:
@@ -153,12 +154,9 @@ def _wanted(args: argparse.Namespace, library: "Library", school: "School | None
 
 def _named(name: str, known: Mapping[str, T], what: str) -> T:
     """Return what has a name. Raises CannotRunError, with the name that was probably meant, for an unknown one."""
-    from lessonkit.source.closest import closest
-
     if name in known:
         return known[name]
-    meant = closest(name, known)
-    raise CannotRunError(f"there is no {what} {name!r}." + (f" Did you mean {meant!r}?" if meant else ""))
+    raise no_such(what, name, known)
 
 
 def _outcome(written: str | None, library: "Library") -> str | None:
@@ -173,7 +171,7 @@ def _outcome(written: str | None, library: "Library") -> str | None:
                 return outcome.code
             case _:
                 continue
-    raise CannotRunError(f"no framework of this curriculum has the outcome code {written!r}.")
+    raise CannotRunError(f"no framework of this curriculum has the outcome code {quoted(written)}.")
 
 
 def _floor(written: str, space: "Space | None") -> "Space":
@@ -197,7 +195,7 @@ def _items(written: str, library: "Library") -> "list[tuple[str, int | None]]":
     """Return the items that ``paddle=12`` means with the number: one of that id, else all that end in the word."""
     name, _, number = written.partition("=")
     if number and not number.isdigit():
-        raise CannotRunError(f"{written!r}: write an item and how many there are of it, such as paddle=12.")
+        raise CannotRunError(f"{quoted(written)}: write an item and how many there are of it, such as paddle=12.")
     word = name.strip().lower().replace(" ", "-")
     for known in (word, word.removesuffix("s"), word.removesuffix("es")):
         found = [known] if known in library.items else [item for item in library.items if item.endswith(f"-{known}")]

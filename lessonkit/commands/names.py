@@ -4,6 +4,7 @@ from collections import Counter
 from pathlib import Path
 
 from lessonkit.commands.cannot import CannotRunError
+from lessonkit.commands.meant import quoted
 
 CAUTION = "Names stay in your file and in pages you ask for; share them only as your school's rules on records allow."
 
@@ -28,7 +29,7 @@ def read_names(written: str, most: int) -> tuple[str, ...]:
     twice = [name for name, count in Counter(names).items() if count > 1]
     if twice:
         raise CannotRunError(
-            f"{written} holds {twice[0]!r} more than once; write each child so that it is known apart."
+            f"{written} holds {quoted(twice[0])} more than once; write each child so that it is known apart."
         )
     return names
 

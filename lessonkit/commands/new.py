@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Final
 
 from lessonkit.commands.cannot import CannotRunError
+from lessonkit.commands.meant import quoted
 from lessonkit.commands.terminal import Terminal
 from lessonkit.source.safe_file import write_whole
 from lessonkit.source.shipped import shipped_folder
@@ -64,12 +65,12 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
         return _copy_curriculum(Path(args.name), terminal)
     if not _ID.fullmatch(args.name):
         tidy = re.sub(r"[^a-z0-9]+", "-", args.name.lower()).strip("-") or "my-record"
-        raise CannotRunError(f"an id has small letters, digits and hyphens only; try {tidy!r}.")
+        raise CannotRunError(f"an id has small letters, digits and hyphens only; try {quoted(tidy)}.")
     return _write_skeleton(args.kind, args.name, args.folder, terminal)
 
 
 def _write_skeleton(kind: str, name: str, folder: str | None, terminal: Terminal) -> int:
-    from lessonkit.commands.curriculum import folder_argument
+    from lessonkit.commands.curriculum import call, folder_argument
 
     root = folder_argument(folder)
     target = root / _FOLDERS[kind] / (_SETTINGS_FILE if kind == "settings" else f"{name}.yaml")
@@ -82,7 +83,7 @@ def _write_skeleton(kind: str, name: str, folder: str | None, terminal: Terminal
     text = re.sub(r"(?m)^title: .*", f"title: {title}", text, count=1)
     write_whole(target, text.encode())
     terminal.line(f"Wrote {target.as_posix()}.")
-    terminal.line("Open it in a text editor, fill it in, then run: lessonkit check")
+    terminal.line(f"Open it in a text editor, fill it in, then run: {call('check', folder)}")
     return 0
 
 

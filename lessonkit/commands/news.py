@@ -4,6 +4,7 @@ import argparse
 from typing import TYPE_CHECKING, NoReturn
 
 from lessonkit.commands.cannot import CannotRunError
+from lessonkit.commands.meant import meant, quoted
 
 if TYPE_CHECKING:
     from lessonkit.records.library import Library
@@ -99,7 +100,6 @@ def _children(children: int | None) -> int | None:
 
 def _broken(written: str, plan: "Plan", library: "Library") -> "Broken":
     from lessonkit.records.plan import Broken
-    from lessonkit.source.closest import closest
 
     form = "an item and how many, such as short-paddle=4"
     item, count = _split(written, "--broken", form)
@@ -107,6 +107,6 @@ def _broken(written: str, plan: "Plan", library: "Library") -> "Broken":
         _refuse("--broken", written, form)
     school = library.schools[plan.school]
     if not school.owned(item):
-        meant = closest(item, [owned.item for owned in school.equipment])
-        raise CannotRunError(f"the school has no {item!r}." + (f" Did you mean {meant!r}?" if meant else ""))
+        hint = meant(item, (owned.item for owned in school.equipment))
+        raise CannotRunError(f"the school has no {quoted(item)}. {hint}")
     return Broken(item=item, count=int(count))

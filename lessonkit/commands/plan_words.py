@@ -30,7 +30,10 @@ def show_planned(
     for line in textwrap.wrap(_worth(planned) if like is None else _likeness(like), terminal.width):
         terminal.line(line)
     for note in planned.notes:
-        terminal.line(f"Note: {note.says}")
+        for line in textwrap.wrap(
+            f"Note: {note.says}", terminal.width, subsequent_indent="  ", break_on_hyphens=False, break_long_words=False
+        ):
+            terminal.line(line)
     if why:
         _show_reasons(planned, library, terminal)
 

@@ -62,7 +62,7 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     loaded = open_curriculum(args.folder, terminal)
     if refuse_errors(loaded, terminal, leave_out=("plan", "year-map")):
         return 1
-    old = wanted_plan(loaded.library, args.plan)
+    old = wanted_plan(loaded.library, args.plan, args.folder)
     return _again(loaded, old, args, terminal)
 
 

@@ -51,7 +51,7 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
         raise CannotRunError(f"{args.file} {why}.") from None
     outcome = apply_edits(revision.edits)
     _show(outcome, [*revision.left, *outcome.left], revision.looks, terminal)
-    return _finish(outcome, args.write, terminal)
+    return _finish(outcome, args.write, args.folder, terminal)
 
 
 def _open(file: str) -> "tuple[Exported, tuple[Line, ...]]":
@@ -60,6 +60,10 @@ def _open(file: str) -> "tuple[Exported, tuple[Line, ...]]":
     from lessonkit.writers.word.opening import UnsafeFileError, unpack
     from lessonkit.writers.word.record_of_export import exported_content
 
+    if not file.lower().endswith(".docx"):
+        raise CannotRunError(
+            f"{file} is not a Word file (.docx); name a lesson plan that was exported and then changed in Word."
+        )
     try:
         parts = unpack(Path(file).read_bytes())
         exported = exported_content(parts)
@@ -89,7 +93,8 @@ def _show(outcome: "Outcome", left: list[str], looks: int, terminal: Terminal) -
             terminal.line(f"  {line}")
 
 
-def _finish(outcome: "Outcome", write: bool, terminal: Terminal) -> int:
+def _finish(outcome: "Outcome", write: bool, folder: str | None, terminal: Terminal) -> int:
+    from lessonkit.commands.curriculum import call
     from lessonkit.commands.repair import write_repairs
 
     if not outcome.files:
@@ -101,5 +106,5 @@ def _finish(outcome: "Outcome", write: bool, terminal: Terminal) -> int:
     write_repairs(outcome.files)
     for repair in outcome.files:
         terminal.line(f"Wrote {repair.path}")
-    terminal.line("Check the records now with: lessonkit check")
+    terminal.line(f"Check the records now with: {call('check', folder)}")
     return 0

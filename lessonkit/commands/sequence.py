@@ -1,10 +1,13 @@
 """``sequence``: plan a curriculum's units, lesson by lesson."""
 
 import argparse
+import textwrap
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from lessonkit.commands.cannot import CannotRunError
+from lessonkit.commands.curriculum import call
+from lessonkit.commands.meant import no_such, quoted
 from lessonkit.commands.terminal import Terminal
 
 if TYPE_CHECKING:
@@ -50,7 +53,7 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
         return 1
     worst, tasks = 0, []
     for unit in _units(loaded, args):
-        allowed = [each for each in _classes(loaded, unit, args) if _may_write(loaded, unit, each, args.over, terminal)]
+        allowed = [each for each in _classes(loaded, unit, args) if _may_write(loaded, unit, each, args, terminal)]
         worst = max(worst, int(len(allowed) < len(_classes(loaded, unit, args))))
         if allowed:
             tasks.append(_task(loaded, unit, allowed, args.apart))
@@ -90,7 +93,7 @@ def _classes(loaded: "Loaded", unit: "Unit", args: argparse.Namespace) -> list[s
         if args.school_class in (None, each) and args.grade in (None, school.school_class(each).grade)
     ]
     if not classes:
-        raise CannotRunError(f"the unit {unit.id!r} is not for the class {args.school_class!r}.")
+        raise CannotRunError(f"the unit {quoted(unit.id)} is for {', '.join(unit.classes)}, not for {_whom(args)}.")
     return classes
 
 
@@ -108,16 +111,18 @@ def _task(loaded: "Loaded", unit: "Unit", classes: list[str], apart: bool) -> "T
 
 def _units(loaded: "Loaded", args: argparse.Namespace) -> "list[Unit]":
     """Return the unit that is wanted, or all units of a grade, of a class, or of the curriculum."""
-    from lessonkit.source.closest import closest
-
     wanted, grade = args.unit, args.grade
     units = loaded.library.units
     if wanted is not None and wanted not in units:
-        meant = closest(wanted, units)
-        raise CannotRunError(f"there is no unit {wanted!r}." + (f" Did you mean {meant!r}?" if meant else ""))
+        raise no_such("unit", wanted, units)
     if not units:
-        raise CannotRunError("this curriculum has no unit to plan; start one with: lessonkit new unit my-unit")
+        raise CannotRunError(
+            f"this curriculum has no unit to plan; start one with: {call('new unit my-unit', args.folder)}"
+        )
     schools = loaded.library.schools
+    classes = [each.id for school in schools.values() for each in school.classes]
+    if args.school_class not in (None, *classes):
+        raise no_such("class", args.school_class, classes)
     found = [
         unit
         for key, unit in sorted(units.items())
@@ -126,9 +131,12 @@ def _units(loaded: "Loaded", args: argparse.Namespace) -> "list[Unit]":
         and (grade is None or any(schools[unit.school].school_class(each).grade == grade for each in unit.classes))
     ]
     if not found:
-        whom = f"grade {grade}" if args.school_class is None else f"the class {args.school_class!r}"
-        raise CannotRunError(f"there is no unit for {whom} to plan.")
+        raise CannotRunError(f"there is no unit for {_whom(args)} to plan.")
     return found
+
+
+def _whom(args: argparse.Namespace) -> str:
+    return f"grade {args.grade}" if args.school_class is None else f"the class {quoted(args.school_class)}"
 
 
 def _show(loaded: "Loaded", done: "Done", args: argparse.Namespace, terminal: Terminal) -> int:
@@ -143,21 +151,23 @@ def _show(loaded: "Loaded", done: "Done", args: argparse.Namespace, terminal: Te
     if isinstance(outcome, Stopped):
         terminal.error(f"{unit.title}: {outcome.says[0].lower()}{outcome.says[1:]}")
         return 1
-    path, _ = _target(loaded, unit, done.school_class, args.over)
+    path, _ = _target(loaded, unit, done.school_class, args.over, args.folder)
     kept = _write(loaded, outcome, path)
     show_planned(outcome, library, terminal, args.why, done.like)
     terminal.line(f"Wrote {path.as_posix()}." + (f" {kept}" if kept else ""))
     return 0
 
 
-def _may_write(loaded: "Loaded", unit: "Unit", school_class: str, over: bool, terminal: Terminal) -> bool:
-    _, refusal = _target(loaded, unit, school_class, over)
-    if refusal:
-        terminal.error(refusal)
+def _may_write(loaded: "Loaded", unit: "Unit", school_class: str, args: argparse.Namespace, terminal: Terminal) -> bool:
+    _, refusal = _target(loaded, unit, school_class, args.over, args.folder)
+    for line in textwrap.wrap(
+        refusal, terminal.width, subsequent_indent="  ", break_on_hyphens=False, break_long_words=False
+    ):
+        terminal.error(line)
     return not refusal
 
 
-def _target(loaded: "Loaded", unit: "Unit", school_class: str, over: bool) -> tuple[Path, str]:
+def _target(loaded: "Loaded", unit: "Unit", school_class: str, over: bool, folder: str | None) -> tuple[Path, str]:
     """Return where a plan goes, and why it must not be written there; edited and begun plans stay unless ``over``."""
     from lessonkit.planning.digest import is_edited
     from lessonkit.planning.write_plan import plan_id
@@ -170,7 +180,7 @@ def _target(loaded: "Loaded", unit: "Unit", school_class: str, over: bool) -> tu
         return path, ""
     why = "has lessons that were taught, or was planned again," if begun else "was edited by hand"
     return path, (
-        f"{path.as_posix()} {why} and stays as it is. Put it right with: lessonkit replan {own}. "
+        f"{path.as_posix()} {why} and stays as it is. Put it right with: {call(f'replan {own}', folder)}. "
         "Add --over to plan from nothing; the old file is then kept beside the new one."
     )
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from lessonkit.commands.cannot import CannotRunError
 from lessonkit.commands.grid import grid
+from lessonkit.commands.meant import meant, quoted
 from lessonkit.commands.terminal import Terminal
 
 if TYPE_CHECKING:
@@ -172,7 +173,6 @@ def _framework(framework: "Framework") -> Iterator[str]:
 
 def _code(written: str, library: "Library", width: int) -> Iterator[str]:
     from lessonkit.outcomes.look_up import Ambiguous, Known, Repairable, look_up
-    from lessonkit.source.closest import closest
 
     for framework in library.frameworks.values():
         match look_up(framework, written):
@@ -189,6 +189,5 @@ def _code(written: str, library: "Library", width: int) -> Iterator[str]:
                 return
             case _:
                 continue
-    ids = [record.id for record in library.records()]
-    meant = closest(written, ids)
-    raise CannotRunError(f"nothing here is called {written!r}." + (f" Did you mean {meant!r}?" if meant else ""))
+    hint = meant(written, (record.id for record in library.records()))
+    raise CannotRunError(f"nothing here is called {quoted(written)}. {hint}")

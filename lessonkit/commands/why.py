@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from lessonkit.commands.cannot import CannotRunError
+from lessonkit.commands.meant import no_such
 from lessonkit.commands.terminal import Terminal
 
 if TYPE_CHECKING:
@@ -52,7 +53,7 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     from lessonkit.planning.read_plan import read_plan
 
     library = open_curriculum(args.folder, terminal).library
-    plan = wanted_plan(library, args.plan)
+    plan = wanted_plan(library, args.plan, args.folder)
     if args.take and not args.others:
         raise CannotRunError("--take goes with --others, to write one of the plans that it shows.")
     try:
@@ -104,12 +105,10 @@ def _reasons(read: "ReadPlan", lesson: int | None, terminal: Terminal) -> None:
 
 def _activity(read: "ReadPlan", wanted: str, terminal: Terminal) -> None:
     from lessonkit.planning.reasons import reasons
-    from lessonkit.source.closest import closest
 
     case = read.case
     if wanted not in case.library.activities:
-        meant = closest(wanted, case.library.activities)
-        raise CannotRunError(f"there is no activity {wanted!r}." + (f" Did you mean {meant!r}?" if meant else ""))
+        raise no_such("activity", wanted, case.library.activities)
     found = reasons(case, read.schedule)
     for why in found.places:
         if why.activity == wanted:

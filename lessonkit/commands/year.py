@@ -7,6 +7,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from lessonkit.commands.cannot import CannotRunError
+from lessonkit.commands.curriculum import call
+from lessonkit.commands.meant import no_such, quoted
 from lessonkit.commands.terminal import Terminal
 
 if TYPE_CHECKING:
@@ -50,18 +52,20 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     loaded = open_curriculum(args.folder, terminal)
     if refuse_errors(loaded, terminal, leave_out=("plan", "year-map")):
         return 1
-    year = _wanted(loaded, args.year)
+    year = _wanted(loaded, args.year, args.folder)
     return _map(loaded, year, _map_of(loaded, year), args, terminal)
 
 
-def _wanted(loaded: "Loaded", wanted: str | None) -> "Year":
+def _wanted(loaded: "Loaded", wanted: str | None, folder: str | None) -> "Year":
     years = loaded.library.years
     if not years:
-        raise CannotRunError("this curriculum has no year to map; start one with: lessonkit new year my-year")
+        raise CannotRunError(f"this curriculum has no year to map; start one with: {call('new year my-year', folder)}")
     if wanted is None and len(years) == 1:
         return next(iter(years.values()))
-    if wanted is None or wanted not in years:
+    if wanted is None:
         raise CannotRunError(f"choose a year with --year; there are {', '.join(sorted(years))}.")
+    if wanted not in years:
+        raise no_such("year", wanted, years)
     return years[wanted]
 
 
@@ -83,7 +87,7 @@ def _map(loaded: "Loaded", year: "Year", old: "YearMap | None", args: argparse.N
 
     terminal.status(f"{year.title}: searching ...")
     options = Options(seconds=args.seconds, progress=watch, version=__version__)
-    found: Mapped | NoMap | None = map_year(loaded.library, year, options, _again(old, args.since))
+    found: Mapped | NoMap | None = map_year(loaded.library, year, options, _again(old, args.since, args.folder))
     terminal.status("")
     if found is None:
         terminal.error("The search was stopped before it found a map; give it more time.")
@@ -99,13 +103,13 @@ def _map(loaded: "Loaded", year: "Year", old: "YearMap | None", args: argparse.N
     if old is not None:
         show_moves(old, found, terminal)
     terminal.line(f"Wrote {path}." + (f" {says}" if says else ""))
-    terminal.line("Bring the units' start dates in line with it: lessonkit check --fix")
+    terminal.line(f"Bring the units' start dates in line with it: {call('check --fix', args.folder)}")
     for line in _export(found, args, terminal):
         terminal.line(line)
     return 0
 
 
-def _again(old: "YearMap | None", since: str | None) -> "Again | None":
+def _again(old: "YearMap | None", since: str | None, folder: str | None) -> "Again | None":
     from lessonkit.planning.year.setup import Again
 
     if since is None:
@@ -113,9 +117,9 @@ def _again(old: "YearMap | None", since: str | None) -> "Again | None":
     try:
         day = date.fromisoformat(since)
     except ValueError:
-        raise CannotRunError(f"{since!r} is not a day; write year-month-day, such as 2027-01-18.") from None
+        raise CannotRunError(f"{quoted(since)} is not a day; write year-month-day, such as 2027-01-18.") from None
     if old is None:
-        raise CannotRunError("there is no map of this year yet; make one with: lessonkit year")
+        raise CannotRunError(f"there is no map of this year yet; make one with: {call('year', folder)}")
     return Again(old, day)
 
 
@@ -147,15 +151,17 @@ def _export(found: "Mapped", args: argparse.Namespace, terminal: Terminal) -> It
     if not args.forms:
         return
     from lessonkit.commands.exported import Folder
+    from lessonkit.commands.school_look import school_look
     from lessonkit.writers.options import Options
     from lessonkit.writers.table import FORMATS
 
+    options = Options(look=school_look(None, found.case.school))
     folder = Folder(Path(args.to.replace("\\", "/")) / found.case.year.id)
     documents = list(_documents(found))
     for form in dict.fromkeys(args.forms):
         for name, document in documents:
             terminal.status(f"Writing {name} ...")
-            folder.put(f"{name}{FORMATS[form].suffix}", FORMATS[form].write(document, Options()))
+            folder.put(f"{name}{FORMATS[form].suffix}", FORMATS[form].write(document, options))
     terminal.status("")
     yield from folder.report()
 

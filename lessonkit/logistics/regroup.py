@@ -105,7 +105,7 @@ def _together_again(size: int, groups: int) -> int:
 def _says(sizes: tuple[int, ...], rounds: int, again: int, bound: int) -> str:
     most = most_rounds(sizes)
     if not again:
-        limit = f"; no table has more than {counted(most, 'round')} without" if most < 10**6 else ""
+        limit = f"; more than {counted(most, 'such round')} cannot be had" if most < 10**6 else ""
         return f"Nobody meets the same child twice in {counted(rounds, 'round')}{limit}."
     times = "once" if again == 1 else f"{number(again)} times"
     opening = f"In {counted(rounds, 'round')} two children who have met before meet again {times}"

@@ -247,7 +247,7 @@ def test_a_wrong_option_is_a_sentence_and_code_2(capsys: pytest.CaptureFixture[s
         main(["check", "--frm"])
 
     assert 2 == ended.value.code
-    assert "these words are not understood: --frm" in capsys.readouterr().err
+    assert "'--frm' is not understood here. Did you mean '--form'?" in capsys.readouterr().err
 
 
 def test_help_loads_no_heavy_library() -> None:

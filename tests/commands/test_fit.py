@@ -78,7 +78,7 @@ def test_a_drawing_on_request(tmp_path: Path, ending: str, begins: bytes) -> Non
 @pytest.mark.parametrize(
     ("words", "says"),
     [
-        (("4", "5 m", *GYM), "'5 m' is not a size such as '6 m by 2 m'."),
+        (("4", "5 m", *GYM), "'5 m' is not a size such as '6\u00a0m by 2\u00a0m'."),
         (("4", "5 m by 4 q", *GYM), "'4 q' is not a length such as 6 m, 60 cm, 20 ft or 5 ft 6 in."),
         (("4", "5 m by 0 m", *GYM), "a space and a room need a length and a width above zero."),
         (("0", "5 m by 4 m", *GYM), "at least one group and one child are needed."),

@@ -100,7 +100,7 @@ def test_planning_from_nothing_leaves_a_plan_that_has_begun(school: Path, capsys
     code = main(["sequence", str(school), "--class", "grade-3-heron"])
 
     assert 1 == code
-    assert f"lessonkit replan {PLAN}" in capsys.readouterr().err
+    assert f"lessonkit replan {PLAN} --in" in " ".join(capsys.readouterr().err.split())
     assert content == _file(school).read_bytes()
 
 
@@ -133,7 +133,7 @@ def test_without_a_plan_there_is_nothing_to_put_right(school: Path, capsys: pyte
     """A curriculum without plans says how to make one."""
     shutil.rmtree(school / "plans")
 
-    assert "make one with: lessonkit sequence" in _run(capsys, school)[1]
+    assert f"make the plans with: lessonkit sequence {school}" in _run(capsys, school)[1]
 
 
 def test_a_space_that_is_not_there_is_a_sentence(school: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -138,7 +138,7 @@ def _divisions(children: tuple[int, ...], sizes: tuple[int, ...]) -> Iterator[Ro
 @pytest.mark.parametrize(
     ("sizes", "rounds", "says"),
     [
-        ((4,) * 4, 5, "Nobody meets the same child twice in five rounds; no table has more than five rounds without."),
+        ((4,) * 4, 5, "Nobody meets the same child twice in five rounds; more than five such rounds cannot be had."),
         # 8 rounds of 15 meetings are 15 more than the 105 pairs of 15 children (by counting).
         (
             (3,) * 5,
@@ -146,7 +146,7 @@ def _divisions(children: tuple[int, ...], sizes: tuple[int, ...]) -> Iterator[Ro
             "In eight rounds two children who have met before meet again 15 times; by counting, it cannot be fewer.",
         ),
         # The upper bound for eight foursomes is 10 rounds (CSPLib problem 10).
-        ((4,) * 8, 3, "Nobody meets the same child twice in three rounds; no table has more than 10 rounds without."),
+        ((4,) * 8, 3, "Nobody meets the same child twice in three rounds; more than 10 such rounds cannot be had."),
         ((1,), 3, "Nobody meets the same child twice in three rounds."),
         (
             (2,),

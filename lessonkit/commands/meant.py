@@ -1,0 +1,45 @@
+"""What is said about a name that nothing has: what was probably meant, or what there is."""
+
+from collections.abc import Iterable
+from pathlib import Path
+from typing import Final
+
+from lessonkit.commands.cannot import CannotRunError
+
+_MOST: Final = 12
+"""Names that are listed; with more, the way to see them all is said."""
+_FEW: Final = 3
+"""Names that hold the word written, and are all asked about."""
+
+
+def no_such(what: str, written: str, known: Iterable[str]) -> CannotRunError:
+    """Return why ``written`` cannot be used as the name of a ``what``, such as ``plan``."""
+    return CannotRunError(f"there is no {what} {quoted(written)}. {meant(written, sorted(known), f'{what}s')}".rstrip())
+
+
+def meant(written: str, known: Iterable[str], kinds: str = "") -> str:
+    """Return the sentence that helps with a name that nothing has; ``kinds`` is the plural of what was asked for."""
+    from lessonkit.source.closest import closest
+
+    names = list(dict.fromkeys(known))
+    if Path(written).is_dir():
+        return f"It is a folder: write --in {written} to look there."
+    near = closest(written, names)
+    holding = [name for name in names if written and written.lower() in name.lower()]
+    if near or 0 < len(holding) <= _FEW:
+        return f"Did you mean {_either([near] if near else holding)}?"
+    if not names:
+        return f"This curriculum has no {kinds} yet." if kinds else ""
+    if len(names) <= _MOST:
+        return f"There are: {', '.join(names)}."
+    return "See all names with: lessonkit show"
+
+
+def quoted(written: str) -> str:
+    """Return what a user wrote in quotation marks, as it was written."""
+    return f"'{written}'"
+
+
+def _either(names: list[str]) -> str:
+    shown = [quoted(name) for name in names]
+    return shown[0] if len(shown) == 1 else f"{', '.join(shown[:-1])} or {shown[-1]}"
