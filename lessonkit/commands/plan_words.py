@@ -125,10 +125,16 @@ def show_impossible(outcome: "Impossible", unit: "Unit", library: "Library", ter
     terminal.line(f"{unit.title} cannot be planned as it is asked for:")
     for said in outcome.because:
         show_sentence(f"- {said.says}", place_of(said, library), terminal)
-    if outcome.ways_out:
+    single = [way for way in outcome.ways_out if not way.also]
+    if single:
         terminal.line("Any one of these would make it possible, the smallest change first:")
-        for way in outcome.ways_out:
-            show_sentence(f"- {way.said.says}", place_of(way.said, library), terminal)
+    for way in single:
+        show_sentence(f"- {way.said.says}", place_of(way.said, library), terminal)
+    for number, way in enumerate(way for way in outcome.ways_out if way.also):
+        first = "These changes together" if single else "No single change is enough, but these together"
+        terminal.line(f"{'Or these together' if number else first} would make it possible:")
+        for said in (way.said, *way.also):
+            show_sentence(f"- {said.says}", place_of(said, library), terminal)
 
 
 def show_sentence(words: str, place: str | None, terminal: Terminal) -> None:

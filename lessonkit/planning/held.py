@@ -5,17 +5,14 @@ from dataclasses import replace
 
 from msgspec import structs
 
+from lessonkit.planning.asked import TAKEN_OUT, without
 from lessonkit.planning.case import Case, LeftOut, LessonPlace, PlanPin
 from lessonkit.planning.edits import Edits
-from lessonkit.planning.problem import Bar
 from lessonkit.planning.said import Said
 from lessonkit.planning.setup import set_up
 from lessonkit.records.library import Library
 from lessonkit.records.plan import Plan
 from lessonkit.records.unit import Pin
-
-TAKEN_OUT = "taken-out"
-"""The code of a bar that a teacher set by taking an activity out of a lesson by hand."""
 
 
 def hold(
@@ -56,14 +53,10 @@ def _pins(
 
 def _without(case: Case, plan: Plan, moved: Mapping[int, int], changed: Edits) -> Case:
     """Keep what was taken out of a lesson by hand out of it."""
-    index = {choice.id: number for number, choice in enumerate(case.problem.choices)}
-    choices = list(case.problem.choices)
-    left_out = list(case.left_out)
+    bars = []
     for number, activity in changed.taken_out:
-        if number not in moved or activity not in index:
-            continue
-        lesson, choice = moved[number], choices[index[activity]]
-        choices[index[activity]] = replace(choice, bars=(*choice.bars, Bar(TAKEN_OUT, frozenset({lesson}))))
-        says = f"{case.title(activity)} was taken out of {case.lesson(lesson)} by hand."
-        left_out.append(LeftOut(activity, TAKEN_OUT, (lesson,), Said("plan", plan.id, ("lessons", number), says)))
-    return replace(case, problem=replace(case.problem, choices=tuple(choices)), left_out=tuple(left_out))
+        if number in moved:
+            says = f"{case.title(activity)} was taken out of {case.lesson(moved[number])} by hand."
+            said = Said("plan", plan.id, ("lessons", number), says)
+            bars.append(LeftOut(activity, TAKEN_OUT, (moved[number],), said))
+    return without(case, bars)

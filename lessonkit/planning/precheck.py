@@ -1,35 +1,20 @@
 """Counting arguments: what cannot be, seen without a search, with the numbers that show it."""
 
-from collections import Counter
 from collections.abc import Iterator
 
 from lessonkit.planning.case import Case, counted, listed
 from lessonkit.planning.problem import Goal, Problem
 from lessonkit.planning.said import Said
-
-_WHY = {
-    "grade": "for another grade",
-    "excluded": "excluded",
-    "class-size": "unable to group the class",
-    "equipment": "short of equipment",
-    "skill": "for another skill",
-    "where": "for another kind of space",
-    "floor": "too big for the space",
-    "builds-on": "building on one that cannot be used",
-    "station": "not written as a station",
-    "station-size": "unable to group a squad",
-    "station-equipment": "short of equipment for a squad",
-    "station-where": "for another kind of space",
-    "station-floor": "too big for a station",
-    "taken-out": "taken out by hand",
-}
+from lessonkit.planning.supply import minutes_in_all, missing_bases, supply, times, why_not
 
 
 def precheck(case: Case) -> tuple[Said, ...]:
     """Return what cannot be, one sentence for each; nothing where counting finds no fault."""
     found = [*_pins(case), *_empty_parts(case)]
     if not found:
-        found = [*_supply(case), *_minutes(case), *_moving(case), *_aims(case)]
+        found = [*supply(case), *_minutes(case), *_moving(case), *_aims(case)]
+    if not found:
+        found = list(minutes_in_all(case))
     return tuple(dict.fromkeys(found))
 
 
@@ -80,64 +65,8 @@ def _empty_parts(case: Case) -> Iterator[Said]:
             needs = counted(wanted.least, "activity")
             says = f"{case.part(lesson, part).capitalize()} of {case.lesson(lesson)} needs {needs}, but {some}"
             place = ("shapes", frame.shape, "parts", part)
-            yield case.in_unit(
-                place, f"{says}{_why_not(case, wanted.part, lesson, station=wanted.circuit is not None)}."
-            )
-
-
-def _why_not(case: Case, part: str, lesson: int, *, station: bool) -> str:
-    """Say why the activities written for a part are left out of a lesson, counted by reason."""
-    codes: Counter[str] = Counter()
-    left_out = {
-        bar.activity: bar.code
-        for bar in reversed(case.left_out)
-        if lesson in bar.lessons and bar.station in (None, station)
-    }
-    for activity, code in left_out.items():
-        record = case.library.activities.get(activity)
-        if record is not None and part in record.parts and (record.station or not station):
-            codes[code] += 1
-    if station:
-        others = [record for record in case.library.activities.values() if part in record.parts and not record.station]
-        codes["station"] = len(others)
-    reasons = [f"{count} {_WHY.get(code, code)}" for code, count in sorted(codes.items())]
-    return f" ({listed(reasons)})" if reasons else ""
-
-
-def _supply(case: Case) -> Iterator[Said]:
-    """Find parts that all lessons together need more often than the activities written for them may be used."""
-    problem = case.problem
-    names = sorted({frame.part for number in problem.open_lessons for frame in problem.lessons[number].parts})
-    for name in names:
-        needed = sum(
-            frame.least
-            for number in problem.open_lessons
-            for frame in problem.lessons[number].parts
-            if frame.part == name
-        )
-        able: dict[int, set[int]] = {}
-        for activity, part, lesson in problem.places:
-            if problem.lessons[lesson].parts[part].part == name:
-                able.setdefault(activity, set()).add(lesson)
-        supply = sum(_times(problem, lessons) for lessons in able.values())
-        if supply < needed:
-            some = "the only one that fits" if len(able) == 1 else f"the {len(able)} that fit"
-            lesson = problem.open_lessons[0]
-            says = (
-                f"The unit needs {needed} activities for the {name}, but {some}"
-                f" may be used {supply} times in all{_why_not(case, name, lesson, station=False)}."
-            )
-            yield case.in_unit(("repeats", "most"), says)
-
-
-def _times(problem: Problem, lessons: set[int]) -> int:
-    """Return how often an activity that fits some lessons may be used, taking them as early as the gap allows."""
-    used, free = 0, -1
-    for lesson in sorted(lessons):
-        if lesson >= free and used < problem.most:
-            used += 1
-            free = lesson + problem.apart + 1
-    return used
+            reasons = why_not(case, wanted.part, lesson, station=wanted.circuit is not None)
+            yield case.in_unit(place, f"{says}{reasons}.{missing_bases(case, wanted.part, lesson)}")
 
 
 def _minutes(case: Case) -> Iterator[Said]:
@@ -217,7 +146,7 @@ def _aim_practised(case: Case, number: int, goal: Goal) -> Iterator[Said]:
         if goal.outcome in problem.choices[activity].practises:
             able.setdefault(activity, set()).add(lesson)
     taught = sum(problem.lessons[lesson].taught is not None for lesson in possible)
-    supply = taught + sum(_times(problem, each) for each in able.values())
+    supply = taught + sum(times(problem, each) for each in able.values())
     if not possible and goal.practise:
         says = f"{code} is to be practised in {wanted}, but no activity that this class can do practises it."
         yield case.in_unit(("aims", number, "code"), says)

@@ -56,9 +56,7 @@ def set_up(
     dates = timetable(unit, school, school_class)
     if places is None:
         places = tuple(place_of(day, shape_of(unit, number)) for number, day in enumerate(dates.lessons, 1))
-    parts = tuple(tuple(part.part for part in unit.shapes[place.shape].parts) for place in places)
-    circuits = tuple(_circuits(unit.shapes[place.shape]) for place in places)
-    setting = Setting(library, unit, school, school_class, tuple(place.space for place in places), parts, circuits)
+    setting = _setting(library, unit, school_class, places)
     faults = dates.faults + _faults(unit, library, len(places))
     wanted = {pin.activity for pin in unit.pins} | set(keep)
     wanted |= {slot.activity for place in places for slot in place.taught or ()}
@@ -68,6 +66,18 @@ def set_up(
     titles = _step_titles(setting, levels)
     notes = levels.passed_over
     return Case(problem, library, unit, school, school_class, places, titles, found.left_out, faults, notes)
+
+
+def _setting(library: Library, unit: Unit, school_class: SchoolClass, places: tuple[LessonPlace, ...]) -> Setting:
+    parts = tuple(tuple(part.part for part in unit.shapes[place.shape].parts) for place in places)
+    circuits = tuple(_circuits(unit.shapes[place.shape]) for place in places)
+    spaces = tuple(place.space for place in places)
+    return Setting(library, unit, library.schools[unit.school], school_class, spaces, parts, circuits)
+
+
+def setting_of(case: Case) -> Setting:
+    """Return who is taught in a case, what for, and in which spaces."""
+    return _setting(case.library, case.unit, case.school_class, case.places)
 
 
 def _circuits(shape: Shape) -> tuple[int, ...]:

@@ -1,0 +1,138 @@
+"""What the library holds for a unit, by counting: enough activities for every part, and enough minutes in them."""
+
+from collections import Counter, defaultdict
+from collections.abc import Iterator
+
+from lessonkit.planning.case import Case, counted, listed
+from lessonkit.planning.problem import Problem
+from lessonkit.planning.said import Said
+from lessonkit.records.activity import CORE_PARTS
+
+_WHY = {
+    "excluded": "excluded",
+    "class-size": "unable to group the class",
+    "equipment": "short of equipment",
+    "where": "for another kind of space",
+    "floor": "too big for the space",
+    "builds-on": "building on one that cannot be used",
+    "station": "not written as a station",
+    "station-size": "unable to group a squad",
+    "station-equipment": "short of equipment for a squad",
+    "station-where": "for another kind of space",
+    "station-floor": "too big for a station",
+    "taken-out": "taken out by hand",
+}
+_ELSEWHERE = ("grade", "skill", "part")
+"""Reasons of activities that are for another unit anyway: nobody expects them here."""
+
+
+def times(problem: Problem, lessons: set[int]) -> int:
+    """Return how often an activity that fits some lessons may be used, taking them as early as the gap allows."""
+    used, free = 0, -1
+    for lesson in sorted(lessons):
+        if lesson >= free and used < problem.most:
+            used += 1
+            free = lesson + problem.apart + 1
+    return used
+
+
+def why_not(case: Case, part: str, lesson: int, *, station: bool) -> str:
+    """Say why activities that one would expect in a part are left out of a lesson, counted by reason, in brackets.
+
+    Those for other grades and other skills are not expected; where no others are left, that is said.
+    """
+    codes: Counter[str] = Counter()
+    elsewhere = {bar.activity for bar in case.left_out if bar.code in _ELSEWHERE}
+    left_out = {
+        bar.activity: bar.code
+        for bar in reversed(case.left_out)
+        if lesson in bar.lessons and bar.station in (None, station)
+    }
+    for activity, record in case.library.activities.items():
+        if part not in record.parts or activity in elsewhere:
+            continue
+        if station and not record.station:
+            codes["station"] += 1
+        elif activity in left_out:
+            codes[left_out[activity]] += 1
+    reasons = [f"{count} {_WHY.get(code, code)}" for code, count in sorted(codes.items())]
+    return f" ({listed(reasons)})" if reasons else ""
+
+
+def missing_bases(case: Case, part: str, lesson: int) -> str:
+    """Say which activities others of a part build on in vain, and why they cannot be used; '' where there are none."""
+    activities = case.library.activities
+    elsewhere = {bar.activity for bar in case.left_out if bar.code in ("grade", "skill", "part")}
+    waiting = {bar.activity for bar in case.left_out if bar.code == "builds-on" and lesson in bar.lessons} - elsewhere
+    says: dict[str, str] = {}
+    for activity in sorted(waiting):
+        record = activities[activity]
+        for base in record.builds_on if part in record.parts else ():
+            barred = [bar for bar in case.left_out if bar.activity == base and bar.code != "builds-on"]
+            if barred:
+                says.setdefault(base, barred[0].said.says)
+    return "".join(f" What they build on is missing: {each}" for each in list(says.values())[:1])
+
+
+def supply(case: Case) -> Iterator[Said]:
+    """Find parts that all lessons together need more often than the activities written for them may be used."""
+    problem = case.problem
+    frames = [frame for number in problem.open_lessons for frame in problem.lessons[number].parts]
+    for name, station in sorted({(frame.part, frame.circuit is not None) for frame in frames}):
+        needed = sum(frame.least for frame in frames if (frame.part, frame.circuit is not None) == (name, station))
+        able: dict[int, set[int]] = {}
+        for activity, part, lesson in problem.places:
+            frame = problem.lessons[lesson].parts[part]
+            if (frame.part, frame.circuit is not None) == (name, station):
+                able.setdefault(activity, set()).add(lesson)
+        supplied = sum(times(problem, lessons) for lessons in able.values())
+        if supplied < needed:
+            some = "the only one that fits" if len(able) == 1 else f"the {len(able)} that fit"
+            lesson = problem.open_lessons[0]
+            needs = f"circuits need {needed} stations" if station else f"unit needs {needed} activities for the {name}"
+            says = (
+                f"The {needs}, but {some} may be used {supplied} times in all"
+                f"{why_not(case, name, lesson, station=station)}.{missing_bases(case, name, lesson)}"
+            )
+            yield case.in_unit(("repeats", "most"), says)
+
+
+def minutes_in_all(case: Case) -> Iterator[Said]:
+    """Find a unit whose lessons are longer together than what may be put into them, with every repeat allowed."""
+    problem = case.problem
+    wanted = sum(problem.lessons[lesson].minutes for lesson in problem.open_lessons)
+    core, core_activities = _most_minutes(problem, core=True)
+    rest, _ = _most_minutes(problem, core=False)
+    if not problem.open_lessons or core + rest >= wanted:
+        return
+    teaching = (
+        f"the {counted(core_activities, 'activity')} for its skill, practice and game parts fill {core} at most,"
+        if core_activities > 1
+        else f"the only activity for its skill, practice and game parts fills {core} at most,"
+    )
+    each = counted(problem.most, "lesson")
+    says = (
+        f"The unit has {counted(wanted, 'minute')} to fill, but {teaching} used in {each} each,"
+        f" and the other parts {rest}."
+    )
+    yield case.in_unit(("repeats", "most"), says)
+
+
+def _most_minutes(problem: Problem, *, core: bool) -> tuple[int, int]:
+    """Return the most minutes that the teaching parts, or the others, can hold in all, and how many activities fit."""
+    longest: dict[int, int] = defaultdict(int)
+    lessons: dict[int, set[int]] = defaultdict(set)
+    by_part: dict[tuple[int, int], list[int]] = defaultdict(list)
+    for activity, part, lesson in problem.places:
+        if (problem.lessons[lesson].parts[part].part in CORE_PARTS) == core:
+            bounds = problem.bounds(activity, part, lesson)
+            longest[activity] = max(longest[activity], bounds.most + bounds.setup)
+            lessons[activity].add(lesson)
+            by_part[lesson, part].append(bounds.most + bounds.setup)
+    by_activity = sum(longest[activity] * times(problem, lessons[activity]) for activity in longest)
+    by_lesson = 0
+    for (lesson, part), each in by_part.items():
+        frame = problem.lessons[lesson].parts[part]
+        held = sum(sorted(each, reverse=True)[: frame.most])
+        by_lesson += held if frame.most_minutes is None else min(held, frame.most_minutes)
+    return min(by_activity, by_lesson), len(longest)
