@@ -202,7 +202,9 @@ def _known_before(case: Case) -> Iterator[Change]:
     for skill_id, step_id in sorted(wanted):
         skill = skills[skill_id]
         title = next((step.title for step in skill.steps if step.id == step_id), step_id)
-        yield change(case.in_unit(("mastered",), _if_known(title, skill.title)), 3, _knowing(skill_id, step_id), skill_id)
+        yield change(
+            case.in_unit(("mastered",), _if_known(title, skill.title)), 3, _knowing(skill_id, step_id), skill_id
+        )
 
 
 def _further_skills(case: Case) -> Iterator[Change]:
