@@ -91,27 +91,41 @@ def split_evenly(bounds: list[Bounds], change: int) -> list[int]:
 
 
 def with_assessments(problem: Problem, plan: Schedule) -> Schedule:
-    """Say where each aim is assessed: in the latest lessons that can, so that children have practised most."""
+    """Say where each aim is assessed: in the latest lesson that can; earlier times are spread evenly before it.
+
+    So children have practised most when it counts, and a first look comes while there is time to act on it.
+    """
     wanted: dict[tuple[int, int], set[int]] = defaultdict(set)
     for goal in problem.goals:
         practised = plan.practising(goal.outcome, problem)
         done = sum(any(goal.outcome in item.assess for item in frame.taught or ()) for frame in problem.lessons)
-        for lesson in reversed(problem.open_lessons):
-            able = [
-                position
-                for position, item in enumerate(plan.lessons[lesson])
-                if goal.outcome in problem.choices[item.activity].assesses
-            ]
+        able: dict[int, int] = {}
+        for lesson in problem.open_lessons:
             ready = sum(before < lesson for before in practised) >= goal.after
-            if able and ready and done < goal.assess:
-                wanted[lesson, able[-1]].add(goal.outcome)
-                done += 1
+            for position, item in enumerate(plan.lessons[lesson]):
+                if ready and goal.outcome in problem.choices[item.activity].assesses:
+                    able[lesson] = position
+        for lesson in _spread(tuple(able), done, goal.assess):
+            wanted[lesson, able[lesson]].add(goal.outcome)
     return Schedule(
         tuple(
             tuple(_assessing(item, wanted[lesson, position]) for position, item in enumerate(placed))
             for lesson, placed in enumerate(plan.lessons)
         )
     )
+
+
+def _spread(able: tuple[int, ...], done: int, times: int) -> tuple[int, ...]:
+    """Choose the lessons of the times still to come: the last that can, the others where an even spread has them."""
+    chosen: list[int] = []
+    left = able
+    for number in range(times, done, -1):
+        enough = left[max(0, number - done - 1) :]
+        if enough:
+            target = able[-1] * number / times
+            chosen.append(min(enough, key=lambda lesson: (abs(lesson - target), -lesson)))
+            left = tuple(lesson for lesson in left if lesson < chosen[-1])
+    return tuple(chosen)
 
 
 def _assessing(item: Placed, outcomes: set[int]) -> Placed:

@@ -71,3 +71,26 @@ def test_assessments_come_late() -> None:
     plan = Schedule(((Placed(0, 0, 5),), (Placed(0, 0, 5),), (Placed(1, 0, 5),)))
 
     assert [(), (0,), ()] == [lesson[0].assess for lesson in with_assessments(problem, plan).lessons]
+
+
+@pytest.mark.parametrize(
+    ("times", "taught", "expected"),
+    [
+        (1, 0, [7]),
+        (2, 0, [3, 7]),
+        (3, 0, [2, 5, 7]),
+        (2, 1, [7]),
+        (9, 0, [1, 2, 3, 5, 6, 7]),
+    ],
+)
+def test_several_assessments_are_spread(times: int, taught: int, expected: list[int]) -> None:
+    """Of lessons 1, 2, 3, 5, 6 and 7 that can assess the last does; even parts of seven say which others do."""
+    choices = (Choice("tests", ("skill",), _ANY, practises=(0,), assesses=(0,)), Choice("drills", ("skill",), _ANY))
+    lesson = LessonFrame(5, (PartFrame("skill"),))
+    first = LessonFrame(5, (PartFrame("skill"),), taught=(Placed(0, 0, 5, assess=(0,) * taught),))
+    problem = Problem((first, *[lesson] * 7), choices, ("A",), goals=(Goal(0, 0, times, 0),), ranks=(0, 1))
+    rows = tuple((Placed(int(n in (0, 4)), 0, 5),) for n in range(8))
+
+    found = with_assessments(problem, Schedule(rows)).lessons
+
+    assert expected == [number for number, (item,) in enumerate(found) if item.assess]
