@@ -7,7 +7,7 @@ from lessonkit.logistics.activity_time import active_minutes
 from lessonkit.logistics.equipment import lesson_need, needed
 from lessonkit.logistics.groups import Grouping, group
 from lessonkit.logistics.prose_lengths import all_in_feet
-from lessonkit.outcomes.look_up import elementary_grades
+from lessonkit.outcomes.elementary import elementary_grades
 from lessonkit.planning.happened import after
 from lessonkit.records.activity import Activity, How, LookFor, Version
 from lessonkit.records.framework import Framework, Outcome

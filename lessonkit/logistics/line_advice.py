@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Final, Literal
+from typing import Literal
 
 import msgspec
 
@@ -10,13 +10,12 @@ from lessonkit.logistics.activity_time import moving_share
 from lessonkit.logistics.equipment import needed
 from lessonkit.logistics.equipment_day import item_counted
 from lessonkit.logistics.groups import group
+from lessonkit.logistics.longest_line import LONGEST_LINE
 from lessonkit.logistics.words import children as said
 from lessonkit.logistics.words import counted, listed, number, percent
 from lessonkit.records.activity import Activity, Organisation, SquadSize
 from lessonkit.records.equipment import Item
 
-LONGEST_LINE: Final = 3
-"""Children waiting for each one who moves: the most that common practice accepts (common practice, no source)."""
 Kind = Literal["more-groups", "more-at-once", "task-while-waiting"]
 
 

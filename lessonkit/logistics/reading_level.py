@@ -15,8 +15,8 @@ _SENTENCE_END = re.compile(r"[.!?:]+[\"\u201d)*]*(?=\s|$)")
 
 def grade_level(sentences: Sequence[str]) -> float:
     """Return the school grade (K is 0) whose readers understand a text, given as sentences with some words in them."""
-    words = [word for sentence in sentences for word in _WORD.findall(sentence)]
-    return grade(len(words), len(sentences), sum(syllables(word) for word in words))
+    words = _WORD.findall("\n".join(sentences))
+    return grade(len(words), len(sentences), sum(map(syllables, words)))
 
 
 def grade(words: int, sentences: int, syllables_: int) -> float:

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
 
-from lessonkit.outcomes.look_up import elementary_grades
+from lessonkit.outcomes.elementary import elementary_grades
 from lessonkit.records.activity import Activity, How
 from lessonkit.records.framework import Framework, Outcome
 

@@ -6,7 +6,6 @@ from functools import lru_cache
 from typing import Final
 
 from lessonkit.records.framework import Framework, Outcome
-from lessonkit.records.measures import GRADES
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,18 +157,3 @@ def _row(framework: Framework, code: str) -> tuple[str, ...]:
     """Return the codes that share everything up to a code's last point with it, in the framework's order."""
     start = code.rpartition(".")[0] + "."
     return tuple(known for known in framework.by_code if known.startswith(start)) if "." in start[:-1] else ()
-
-
-def elementary_grades(outcome: Outcome) -> tuple[str, ...]:
-    """Return the grades K to 5 that an outcome is for; a span such as ``PreK-2`` gives K, 1 and 2, grade 6 none."""
-    return _elementary_grades(outcome.grade)
-
-
-@lru_cache(maxsize=64)
-def _elementary_grades(span: str) -> tuple[str, ...]:
-    first, _, last = span.partition("-")
-    if not last:
-        return (first,) if first in GRADES else ()
-    low = 0 if first in ("PreK", "K") else GRADES.index(first) if first in GRADES else len(GRADES)
-    high = GRADES.index(last) if last in GRADES else len(GRADES) - 1
-    return GRADES[low : high + 1]

@@ -15,11 +15,11 @@ Passes:
 
 from collections.abc import Iterator
 
-from lessonkit.outcomes.look_up import Known, look_up
 from lessonkit.records.activity import How
 from lessonkit.records.library import Library
 from lessonkit.records.record import Record
 from lessonkit.records.unit import Unit
+from lessonkit.rules.activities_of import serving
 from lessonkit.rules.rule import Context, Fault, Rule
 from lessonkit.source.finding import Code, Level
 
@@ -35,7 +35,7 @@ def check(record: Record, context: Context) -> Iterator[Fault]:
         return  # An activity that cannot be read may serve the aim.
     grades = frozenset(c.grade for c in school.classes if c.id in record.classes)
     for number, aim in enumerate(record.aims):
-        if not isinstance(look_up(framework, aim.code), Known):
+        if aim.code not in framework.by_code:
             continue
         asked: tuple[tuple[int, How], ...] = ((aim.practise, "practised"), (aim.assess, "assessed"))
         for count, how in asked:
@@ -49,8 +49,6 @@ def check(record: Record, context: Context) -> Iterator[Fault]:
 
 def _serves(library: Library, unit: Unit, code: str, how: How, grades: frozenset[str]) -> bool:
     return any(
-        activity.id not in unit.exclude
-        and (not grades or not grades.isdisjoint(activity.grades.grades))
-        and code in activity.served(unit.framework, how)
-        for activity in library.activities.values()
+        activity.id not in unit.exclude and (not grades or not grades.isdisjoint(activity.grades.grades))
+        for activity in serving(library, unit.framework, code, how)
     )

@@ -1,16 +1,16 @@
 """An activity as it stands, and as each of its versions changes it."""
 
-from collections.abc import Iterator
-from functools import lru_cache
+from collections.abc import Iterable
 from typing import NamedTuple
 
 import msgspec
 
 from lessonkit.records.activity import Activity, Version
-from lessonkit.rules.same import Same
+from lessonkit.rules.same import for_the_same
 from lessonkit.source.location import FieldPath
 
 _NOT_TAUGHT = ("grades", "changes")
+_NOTHING: frozenset[str] = frozenset()
 
 
 class Taught(NamedTuple):
@@ -35,18 +35,18 @@ class Taught(NamedTuple):
         return ("versions", self.version, field) if field in self.changed else ("versions", self.version)
 
 
-def as_taught(activity: Activity, *fields: str) -> Iterator[Taught]:
-    """Give the activity as it stands, then every version that changes one of the fields."""
-    for taught in _all_of(Same(activity)):
-        if taught.says(*fields):
-            yield taught
+def as_taught(activity: Activity, *fields: str) -> Iterable[Taught]:
+    """Return the activity as it stands, then every version that changes one of the fields."""
+    found = _all_of(activity, None)
+    return found if len(found) == 1 else [taught for taught in found if taught.says(*fields)]
 
 
-@lru_cache(maxsize=2)
-def _all_of(same: Same[Activity]) -> tuple[Taught, ...]:
-    """Return the activity as it stands and all of its versions; many rules ask for those of one activity in turn."""
-    activity = same.value
-    found = [Taught(activity, None, frozenset())]
+@for_the_same
+def _all_of(activity: Activity, _: None) -> tuple[Taught, ...]:
+    """Return the activity as it stands and all of its versions."""
+    if not activity.versions:
+        return (Taught(activity, None, _NOTHING),)
+    found = [Taught(activity, None, _NOTHING)]
     for number, version in enumerate(activity.versions):
         changes = _changes(version)
         found.append(Taught(msgspec.structs.replace(activity, **changes), number, frozenset(changes)))

@@ -29,7 +29,7 @@ RULE = Rule(Code("LK261", "builds-on-in-circle", Level.ERROR), (Activity,))
 def check(record: Record, context: Context) -> Iterator[Fault]:
     """Yield a fault for the first of a circle's activities in the order of their ids, with the way round."""
     assert isinstance(record, Activity)
-    way = _way_back(record.id, context.library)
+    way = _way_back(record.id, context.library) if record.builds_on else ()
     if way and record.id == min(way):
         links = [_link(context.library.activities[here], there) for here, there in pairwise([*way, way[0]])]
         says = f"Activities build on each other in a circle: {' -> '.join([*way, way[0]])}."

@@ -29,7 +29,7 @@ RULE = Rule(Code("LK262", "builds-on-later-step", Level.WARNING), (Activity,))
 def check(record: Record, context: Context) -> Iterator[Fault]:
     """Yield a fault for every activity that should come before, but is further along a skill."""
     assert isinstance(record, Activity)
-    own = furthest_steps(record, context.library)
+    own = furthest_steps(record, context.library) if record.builds_on else {}
     for number, name in enumerate(record.builds_on):
         earlier = context.library.activities.get(name)
         theirs = furthest_steps(earlier, context.library) if earlier is not None else {}

@@ -1,7 +1,6 @@
 """The outcome codes that a record names, each with its framework and place."""
 
 from collections.abc import Iterator
-from functools import lru_cache
 from typing import NamedTuple
 
 from lessonkit.records.activity import Activity
@@ -10,7 +9,7 @@ from lessonkit.records.library import Library
 from lessonkit.records.plan import Plan
 from lessonkit.records.record import Record
 from lessonkit.records.unit import Unit
-from lessonkit.rules.same import Same
+from lessonkit.rules.same import for_the_same
 from lessonkit.source.location import FieldPath
 
 
@@ -23,18 +22,13 @@ class NamedCode(NamedTuple):
     on_key: bool = False
 
 
+@for_the_same
 def codes_of(record: Record, library: Library) -> tuple[NamedCode, ...]:
     """Return the codes of an activity's outcomes, a unit's aims, or what a plan assesses.
 
     Codes under an unknown framework are left out.
     """
-    return _known(Same(record), Same(library))
-
-
-@lru_cache(maxsize=2)
-def _known(record: Same[Record], library: Same[Library]) -> tuple[NamedCode, ...]:
-    """Return the codes of a record; many rules ask for those of one record in turn."""
-    return tuple(_codes(record.value, library.value))
+    return tuple(_codes(record, library))
 
 
 def _codes(record: Record, library: Library) -> Iterator[NamedCode]:

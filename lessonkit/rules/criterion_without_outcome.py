@@ -41,13 +41,16 @@ def check(record: Record, context: Context) -> Iterator[Fault]:
     While one of the activity's own codes is wrong, that code may be the one that the criterion is for.
     """
     assert isinstance(record, Activity)
+    served = {code for codes in record.outcomes.values() for code in codes}
+    asked = {entry.outcome for taught in as_taught(record, "look_for") for entry in taught.activity.look_for}
+    if asked <= served:
+        return
     if any(
         named.framework.complete and named.code not in named.framework.by_code
         for named in codes_of(record, context.library)
     ):
         return
-    served = sorted({code for codes in record.outcomes.values() for code in codes})
-    hint = f"The activity's outcomes: {', '.join(served)}."
+    hint = f"The activity's outcomes: {', '.join(sorted(served))}."
     said: set[str] = set()
     for taught in as_taught(record, "look_for"):
         for number, entry in enumerate(taught.activity.look_for):

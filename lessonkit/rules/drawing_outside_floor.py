@@ -37,7 +37,7 @@ def check(record: Record, _context: Context) -> Iterator[Fault]:
     assert isinstance(record, Activity)
     for taught in as_taught(record, "drawing", "floor"):
         drawing, floor = taught.activity.drawing, taught.activity.floor
-        if drawing is None:
+        if drawing is None or _is_inside(drawing, floor):
             continue
         place = taught.place("drawing")
         for field, point in _points(drawing):
@@ -45,6 +45,17 @@ def check(record: Record, _context: Context) -> Iterator[Fault]:
                 at = f"{point[0]:g} m along and {point[1]:g} m across"
                 says = f"This is {at}, but the floor of a group is {floor.length} by {floor.width}."
                 yield Fault((*place, *field) if place[-1] == "drawing" else place, says)
+
+
+def _is_inside(drawing: Drawing, floor: Floor) -> bool:
+    """Tell whether all of a drawing is on its floor, without asking where each point stands in the record."""
+    points = [mark.at for mark in drawing.marks]
+    points += [mark.to for mark in drawing.marks if mark.to is not None]
+    for path in drawing.paths:
+        points += path.through
+    return _is_on(
+        floor, (max((along for along, _ in points), default=0), max((across for _, across in points), default=0))
+    )
 
 
 def _points(drawing: Drawing) -> Iterator[tuple[FieldPath, Point]]:

@@ -18,12 +18,15 @@ Passes:
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from lessonkit.records.activity import Activity
+from lessonkit.records.activity import Activity, Organisation
 from lessonkit.records.library import Library
 from lessonkit.records.record import Record
 from lessonkit.records.school import School, SchoolClass
 from lessonkit.records.unit import Unit
+from lessonkit.rules.as_taught import as_taught
+from lessonkit.rules.group_size import group_size
 from lessonkit.rules.rule import Context, Fault, Rule
+from lessonkit.rules.same import for_the_same
 from lessonkit.source.finding import Code, Level
 from lessonkit.source.location import FieldPath
 
@@ -46,7 +49,7 @@ def check(record: Record, context: Context) -> Iterator[Fault]:
             for name, field in asked.items():
                 for says, related in _short(library.activities[name], school, school_class, library):
                     yield Fault(field, says, related=related)
-            for activity in _others(record, library, school_class, asked):
+            for activity in _others(record, school, library, asked, school_class.grade):
                 for says, related in _short(activity, school, school_class, library):
                     yield Fault(("classes", number), says, level=Level.ADVICE, related=related)
 
@@ -60,13 +63,48 @@ def _asked_for(unit: Unit, library: Library) -> dict[str, FieldPath]:
     return {name: field for name, field in asked.items() if name in library.activities}
 
 
-def _others(unit: Unit, library: Library, school_class: SchoolClass, asked: dict[str, FieldPath]) -> Iterator[Activity]:
-    skills = set(unit.skills)
-    for name in sorted(library.activities):
-        activity = library.activities[name]
-        trains = not skills.isdisjoint([place.skill for place in activity.skills])
-        if trains and name not in asked and name not in unit.exclude and school_class.grade in activity.grades:
+def _others(
+    unit: Unit, school: School, library: Library, asked: dict[str, FieldPath], grade: str
+) -> Iterator[Activity]:
+    left_out = {*asked, *unit.exclude}
+    for activity in _doubtful(school, library):
+        trains = any(place.skill in unit.skills for place in activity.skills)
+        if trains and activity.id not in left_out and grade in activity.grades:
             yield activity
+
+
+@for_the_same
+def _doubtful(school: School, library: Library) -> list[Activity]:
+    """Return the activities, in the order of their ids, for which a school may have too little for its largest class.
+
+    That is found quickly, from as many groups as a class can make at the most.
+    """
+    largest = max((one.children for one in school.classes), default=0)
+    return [
+        library.activities[name]
+        for name in sorted(library.activities)
+        if not all(
+            _is_enough(taught.activity, school, largest)
+            for taught in as_taught(library.activities[name], "equipment", "organisation")
+        )
+    ]
+
+
+def _is_enough(activity: Activity, school: School, children: int) -> bool:
+    groups = -(-children // _smallest(activity.organisation))
+    times = {"child": children, "pair": -(-children // 2), "group": groups}
+    most: dict[str, int] = {}
+    for need in activity.equipment:
+        most[need.item] = most.get(need.item, 0) + need.count * times.get(need.per, 1)
+    return all(school.owned(item) >= count for item, count in most.items())
+
+
+def _smallest(organisation: Organisation) -> int:
+    """Return the children in the smallest group that makes as many groups as there can be."""
+    squad = organisation.squad
+    if organisation.form == "squads" and squad is not None:
+        return min(squad.least, squad.most)
+    return group_size(organisation) or 1
 
 
 _Related = tuple[tuple[Record, FieldPath, str], ...]

@@ -24,6 +24,7 @@ Passes:
 
 from collections.abc import Iterator
 
+from lessonkit.logistics.longest_line import LONGEST_LINE
 from lessonkit.records.activity import Activity
 from lessonkit.records.library import Library
 from lessonkit.records.record import Record
@@ -42,8 +43,6 @@ def check(record: Record, context: Context) -> Iterator[Fault]:
         moving, still = taught.activity.organisation.at_once, waiting(taught.activity.organisation)
         if moving is None or not still:
             continue
-        from lessonkit.logistics.line_advice import LONGEST_LINE
-
         if still > LONGEST_LINE * moving:
             others = "1 moves" if moving == 1 else f"{moving} move"
             yield Fault(

@@ -19,12 +19,11 @@ Passes:
 
 from collections.abc import Iterator
 
-from lessonkit.outcomes.look_up import Ambiguous, Impossible, Known, Repairable, Unlisted, look_up
 from lessonkit.records.activity import Activity
 from lessonkit.records.plan import Plan
 from lessonkit.records.record import Record
 from lessonkit.records.unit import Unit
-from lessonkit.rules.codes_of import codes_of
+from lessonkit.rules.codes_of import NamedCode, codes_of
 from lessonkit.rules.rule import Context, Fault, Rule
 from lessonkit.source.finding import Code, Level
 
@@ -34,19 +33,24 @@ RULE = Rule(Code("LK211", "outcome-code-wrong", Level.ERROR), (Activity, Unit, P
 def check(record: Record, context: Context) -> Iterator[Fault]:
     """Yield a fault for every code that is not one of its framework's."""
     for named in codes_of(record, context.library):
-        field, code, on_key = named.field, named.code, named.on_key
-        match look_up(named.framework, code):
-            case Known():
-                continue
-            case Repairable(outcome=outcome):
-                says, right = f"The outcome code {code!r} is misspelt.", outcome.code
-                yield Fault(field, says, f"Write {right}.", on_key, repair=right)
-            case Ambiguous(candidates=candidates):
-                says = f"The outcome code {code!r} could mean {' or '.join(candidates)}."
-                yield Fault(field, says, "Write the one you mean.", on_key)
-            case Impossible(reason=reason):
-                yield Fault(field, reason, None, on_key)
-            case Unlisted():
-                title = named.framework.title
-                says = f"{title} is not complete here and does not list {code}, so it cannot be checked."
-                yield Fault(field, says, None, on_key, Level.ADVICE)
+        if named.code not in named.framework.by_code:
+            yield _fault(named)
+
+
+def _fault(named: NamedCode) -> Fault:
+    from lessonkit.outcomes.look_up import Ambiguous, Impossible, Repairable, look_up
+
+    field, code, on_key = named.field, named.code, named.on_key
+    match look_up(named.framework, code):
+        case Repairable(outcome=outcome):
+            says, right = f"The outcome code {code!r} is misspelt.", outcome.code
+            return Fault(field, says, f"Write {right}.", on_key, repair=right)
+        case Ambiguous(candidates=candidates):
+            says = f"The outcome code {code!r} could mean {' or '.join(candidates)}."
+            return Fault(field, says, "Write the one you mean.", on_key)
+        case Impossible(reason=reason):
+            return Fault(field, reason, None, on_key)
+        case _:
+            title = named.framework.title
+            says = f"{title} is not complete here and does not list {code}, so it cannot be checked."
+            return Fault(field, says, None, on_key, Level.ADVICE)

@@ -20,7 +20,6 @@ Passes:
 
 from collections.abc import Iterator
 
-from lessonkit.outcomes.look_up import Known, look_up
 from lessonkit.records.activity import Activity
 from lessonkit.records.framework import Outcome
 from lessonkit.records.record import Record
@@ -35,9 +34,9 @@ RULE = Rule(Code("LK212", "outcome-not-active", Level.WARNING), (Activity, Unit)
 def check(record: Record, context: Context) -> Iterator[Fault]:
     """Yield a fault for every code whose cell holds no outcome."""
     for named in codes_of(record, context.library):
-        answer = look_up(named.framework, named.code)
-        if isinstance(answer, Known) and answer.outcome.status != "active":
-            says = f"{named.code} has no outcome of its own: {_reason(answer.outcome)}."
+        outcome = named.framework.by_code.get(named.code)
+        if outcome is not None and outcome.status != "active":
+            says = f"{named.code} has no outcome of its own: {_reason(outcome)}."
             yield Fault(named.field, says, None, named.on_key)
 
 

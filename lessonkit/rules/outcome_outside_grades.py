@@ -20,7 +20,7 @@ Passes:
 
 from collections.abc import Iterator
 
-from lessonkit.outcomes.look_up import Known, elementary_grades, look_up
+from lessonkit.outcomes.elementary import elementary_grades
 from lessonkit.records.activity import Activity
 from lessonkit.records.record import Record
 from lessonkit.rules.codes_of import codes_of
@@ -33,10 +33,10 @@ RULE = Rule(Code("LK213", "outcome-outside-grades", Level.ERROR), (Activity,))
 def check(record: Record, context: Context) -> Iterator[Fault]:
     """Yield a fault for every code none of whose grades the activity serves."""
     assert isinstance(record, Activity)
-    own = set(record.grades.grades)
+    own = frozenset(record.grades.grades)
     for named in codes_of(record, context.library):
-        answer = look_up(named.framework, named.code)
-        if isinstance(answer, Known) and not own & set(elementary_grades(answer.outcome)):
-            grade = answer.outcome.grade
-            says = f"{named.code} is an outcome of grade {grade}, but the activity is for grades {record.grades}."
+        outcome = named.framework.by_code.get(named.code)
+        if outcome is not None and own.isdisjoint(elementary_grades(outcome)):
+            grades = f"grade {outcome.grade}, but the activity is for grades {record.grades}"
+            says = f"{named.code} is an outcome of {grades}."
             yield Fault(named.field, says, "Change the grades, or take the code away.", named.on_key)

@@ -21,9 +21,8 @@ from lessonkit.records.record import Record
 from lessonkit.records.school import School
 from lessonkit.records.unit import Unit
 from lessonkit.records.year import Year, YearMap
-from lessonkit.rules.references import Reference, references
+from lessonkit.rules.references import Reference, all_lead_somewhere, references
 from lessonkit.rules.rule import Context, Fault, Rule
-from lessonkit.source.closest import closest
 from lessonkit.source.finding import Code, Level
 
 RULE = Rule(Code("LK201", "reference-unknown", Level.ERROR), (Activity, Catalogue, Plan, School, Unit, Year, YearMap))
@@ -31,6 +30,8 @@ RULE = Rule(Code("LK201", "reference-unknown", Level.ERROR), (Activity, Catalogu
 
 def check(record: Record, context: Context) -> Iterator[Fault]:
     """Yield a fault for every name that leads nowhere."""
+    if isinstance(record, Activity) and all_lead_somewhere(record, context.library):
+        return
     for reference in references(record, context.library):
         if reference.name in reference.known or reference.name in context.broken:
             continue
@@ -39,6 +40,8 @@ def check(record: Record, context: Context) -> Iterator[Fault]:
 
 
 def _fault(reference: Reference) -> Fault:
+    from lessonkit.source.closest import closest
+
     meant = closest(reference.name, reference.known) or _longer(reference)
     hint = f"Did you mean {meant!r}?" if meant else None
     return Fault(reference.field, f"There is no {reference.what} with the id {reference.name!r}.", hint)

@@ -63,6 +63,21 @@ def _names(field: FieldPath, what: str, names: tuple[str, ...], known: Collectio
         yield Reference((*field, number), what, name, known)
 
 
+def all_lead_somewhere(record: Activity, library: Library) -> bool:
+    """Tell whether every reference of an activity leads somewhere; so it is nearly always, and quick to see."""
+    items, activities = library.items, library.activities
+    for place in record.skills:
+        skill = library.skills.get(place.skill)
+        if skill is None or not any(step.id == place.step for step in skill.steps):
+            return False
+    needs = [*record.equipment, *(need for version in record.versions for need in version.equipment or ())]
+    return (
+        all(name in activities for name in record.builds_on)
+        and all(name in library.frameworks for name in record.outcomes)
+        and all(need.item in items for need in needs)
+    )
+
+
 def _activity(record: Activity, library: Library) -> Iterator[Reference]:
     yield from _steps(("skills",), record.skills, library)
     yield from _names(("builds_on",), "activity", record.builds_on, library.activities)

@@ -22,6 +22,7 @@ from collections.abc import Iterator
 
 from lessonkit.records.record import Record
 from lessonkit.records.skill import Skill
+from lessonkit.rules.activities_of import training
 from lessonkit.rules.rule import Context, Fault, Rule
 from lessonkit.source.finding import Code, Level
 
@@ -33,7 +34,7 @@ def check(record: Record, context: Context) -> Iterator[Fault]:
     assert isinstance(record, Skill)
     named = {
         place.step
-        for activity in context.library.activities.values()
+        for activity in training(context.library, record.id)
         for place in activity.skills
         if place.skill == record.id
     }

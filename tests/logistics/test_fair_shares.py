@@ -10,7 +10,8 @@ from hypothesis import strategies as st
 
 from lessonkit.logistics.activity_time import at_once_in_area
 from lessonkit.logistics.challenge_courts import challenge_court
-from lessonkit.logistics.line_advice import LONGEST_LINE, line_advice, longest_line
+from lessonkit.logistics.line_advice import line_advice, longest_line
+from lessonkit.logistics.longest_line import LONGEST_LINE
 from lessonkit.logistics.substitutes import playing_share, spells_in, substitutes
 from lessonkit.records.activity import Activity, Need, Organisation, SquadSize
 from lessonkit.records.equipment import Item

@@ -10,7 +10,8 @@ from hypothesis import given
 from hypothesis.strategies import sampled_from, text
 
 from lessonkit.loading.folder import load_folder
-from lessonkit.outcomes.look_up import Ambiguous, Impossible, Known, Repairable, Unlisted, elementary_grades, look_up
+from lessonkit.outcomes.elementary import elementary_grades
+from lessonkit.outcomes.look_up import Ambiguous, Impossible, Known, Repairable, Unlisted, look_up
 from lessonkit.records.framework import Framework, Outcome, Spelling
 
 ROOT = Path(__file__).parents[2]
