@@ -7,7 +7,7 @@ from lessonkit.loading.values import Reader
 from lessonkit.rules.words_of_out import brought_back, put_out
 from tests.rules.laying import BASE
 
-TABLE = BASE.parents[1] / "children-put-out.yaml"
+TABLE = BASE.parents[1] / "words-of-out.yaml"
 
 
 def sentences(which: str) -> list[str]:
