@@ -11,6 +11,7 @@ from lessonkit.loading.folder import Loaded
 from lessonkit.loading.places import locate
 from lessonkit.planning.codes import PLAN_BROKEN, PLAN_CODES, PLAN_OUTDATED, YEAR_BROKEN, YEAR_OUTDATED, YEAR_START
 from lessonkit.records.library import AnyRecord
+from lessonkit.records.plan import Plan
 from lessonkit.records.record import Record
 from lessonkit.reports.text import TextOptions, write_text
 from lessonkit.rules import builds_on_in_circle
@@ -48,7 +49,7 @@ def _audits(loaded: Loaded, unsound: Collection[str], circular: bool = False) ->
 
     Where activities build on each other in a circle there is no order to audit plans by, so they wait for its end.
     """
-    plans = [plan for plan in loaded.library.plans.values() if plan.path not in unsound]
+    plans = [plan for plan in loaded.library.plans.values() if plan.path not in unsound and _is_whole(plan, loaded)]
     if not plans or circular:
         return
     from lessonkit.planning.audit_plan import audit_plan, inputs_changed
@@ -61,18 +62,28 @@ def _audits(loaded: Loaded, unsound: Collection[str], circular: bool = False) ->
             yield _finding(PLAN_OUTDATED, plan, *changed)
 
 
+def _is_whole(plan: Plan, loaded: Loaded) -> bool:
+    """Tell whether all that a plan rests on could be read; a name that leads to a broken file is not a second fault."""
+    library = loaded.library
+    unit, school = library.units.get(plan.unit), library.schools.get(plan.school)
+    if unit is None or school is None or unit.framework not in library.frameworks:
+        return False
+    return unit.school in library.schools and all(skill in library.skills for skill in unit.skills)
+
+
 def _year_audits(loaded: Loaded, unsound: Collection[str]) -> Iterator[Finding]:
     """Audit every year map, and the starts of its units, where no record that it rests on has errors."""
     maps = [found for found in loaded.library.year_maps.values() if found.path not in unsound]
     if not maps or unsound:
         return
-    from lessonkit.planning.year.audit import audit_map, map_outdated, other_starts
+    from lessonkit.planning.year.audit import audit_map, case_of, map_outdated, other_starts
 
     for found in maps:
-        broken = audit_map(found, loaded.library)
+        case = case_of(found, loaded.library)
+        broken = audit_map(found, case)
         for field, says in broken:
             yield _finding(YEAR_BROKEN, found, field, says)
-        changed = map_outdated(found, loaded.library)
+        changed = map_outdated(found, case)
         if changed is not None:
             yield _finding(YEAR_OUTDATED, found, *changed)
         for unit, start, says in () if broken or changed else other_starts(found, loaded.library):

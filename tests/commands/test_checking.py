@@ -3,8 +3,11 @@
 import shutil
 from pathlib import Path
 
+import pytest
+
 from lessonkit.commands.checking import findings_of
 from lessonkit.loading.folder import load_folder
+from lessonkit.source.finding import Level
 
 CURRICULUM = Path(__file__).resolve().parents[2] / "curriculum"
 
@@ -24,3 +27,20 @@ def test_plans_wait_where_activities_build_on_each_other_in_a_circle(tmp_path: P
 
     assert "builds-on-in-circle" in found
     assert not {"plan-broken", "plan-outdated"} & found
+
+
+@pytest.mark.parametrize("broken", ["units/paddles-grade-3.yaml", "skills/short-paddle.yaml"])
+def test_plans_wait_for_a_file_that_cannot_be_read(tmp_path: Path, broken: str) -> None:
+    """A plan rests on its unit and that unit's skills; while one of their files is broken, that is all that is said."""
+    plan = "paddles-grade-3-grade-3-heron.yaml"
+    shutil.copytree(CURRICULUM, tmp_path / "school", ignore=shutil.ignore_patterns("maps", "plans", "year*", ".*"))
+    (tmp_path / "school/plans").mkdir()
+    shutil.copy(CURRICULUM / "plans" / plan, tmp_path / "school/plans" / plan)
+    (tmp_path / "school" / broken).write_text("kind: [", "utf-8")
+    loaded = load_folder(tmp_path / "school", str(tmp_path / "school"))
+
+    assert [("not-yaml", broken)] == [
+        (finding.code.name, Path(finding.location.path).relative_to(tmp_path / "school").as_posix())
+        for finding in findings_of(loaded)
+        if finding.level is Level.ERROR
+    ]

@@ -29,12 +29,16 @@ def audit_year(schedule: YearSchedule, problem: YearProblem) -> Audit:
     return Audit(tuple(broken), tuple(given_up), cost)
 
 
-def audit_map(found: YearMap, library: Library) -> tuple[Sentence, ...]:
-    """Return what a map breaks, each sentence with the field of the map that it is about.
+def case_of(found: YearMap, library: Library) -> YearCase:
+    """Return the case of a map's year.
 
-    Raises KeyError where the map's year names a school or unit that the library does not have.
+    Raises KeyError where the year names a school or unit that the library does not have.
     """
-    case = set_up_year(library, library.years[found.year])
+    return set_up_year(library, library.years[found.year])
+
+
+def audit_map(found: YearMap, case: YearCase) -> tuple[Sentence, ...]:
+    """Return what a map breaks, each sentence with the field of the map that it is about."""
     wrong = list(_wrong_days(found, case))
     if wrong:
         return tuple(wrong)
@@ -45,11 +49,10 @@ def audit_map(found: YearMap, library: Library) -> tuple[Sentence, ...]:
     )
 
 
-def map_outdated(found: YearMap, library: Library) -> Sentence | None:
+def map_outdated(found: YearMap, case: YearCase) -> Sentence | None:
     """Say so where the year's records have changed in a way that matters since a map was made; None where not."""
     if found.made is None:
         return None
-    case = set_up_year(library, library.years[found.year])
     if inputs_digest(case) == found.made.inputs:
         return None
     return ("made", "inputs"), "The records that this map was made from have changed since; map the year again."

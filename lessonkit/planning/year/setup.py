@@ -1,5 +1,6 @@
 """From a year request to a problem of numbers: weeks, the weeks that each unit can take, loads, families, outcomes."""
 
+from bisect import bisect_left
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
@@ -13,7 +14,6 @@ from lessonkit.planning.said import Said
 from lessonkit.planning.year.case import YearCase
 from lessonkit.planning.year.problem import Block, Span, YearProblem
 from lessonkit.planning.year.weights import year_weights
-from lessonkit.records.activity import Activity
 from lessonkit.records.library import Library
 from lessonkit.records.school import Closure, School, SchoolClass
 from lessonkit.records.unit import Unit
@@ -150,18 +150,23 @@ def _weeks_of(closure: Closure, days: _Days) -> set[int]:
 def _ends(unit: Unit, days: _Days) -> dict[int, date]:
     """Return, by the week that a unit begins in, the day of the last lesson that any of its classes has in it."""
     found: dict[int, date] = {}
+    taught = [days.lessons[one] for one in unit.classes if one in days.lessons]
+    begins = {days.week(day) for lessons in taught for day in lessons}
+    lost = {date.fromisoformat(day) for day in unit.lost_days}
+    kept = [[day for day in lessons if day not in lost] for lessons in taught]
     for week, monday in enumerate(days.mondays):
-        ends = [_end(unit, monday, days.lessons[one]) for one in unit.classes if one in days.lessons]
-        begins = any(days.week(day) == week for one in unit.classes for day in days.lessons.get(one, ()))
-        if begins and ends and None not in ends:
+        ends = [_end(unit, monday, lessons) for lessons in kept] if week in begins else []
+        if ends and None not in ends:
             found[week] = max(end for end in ends if end is not None)
     return found
 
 
-def _end(unit: Unit, monday: date, lessons: tuple[date, ...]) -> date | None:
-    """Return the day of a unit's last lesson when it begins in the week of a Monday; None where the year ends first."""
-    lost = {date.fromisoformat(day) for day in unit.lost_days}
-    left = [day for day in lessons if day >= monday and day not in lost]
+def _end(unit: Unit, monday: date, lessons: list[date]) -> date | None:
+    """Return the day of a unit's last lesson when it begins in the week of a Monday; None where the year ends first.
+
+    ``lessons`` are the days that are not lost to the unit, in their order.
+    """
+    left = lessons[bisect_left(lessons, monday) :]
     if unit.lessons is not None:
         return left[unit.lessons - 1] if len(left) >= unit.lessons else None
     within = [day for day in left if day < monday + timedelta(weeks=unit.weeks or 1)]
@@ -180,7 +185,7 @@ def _stretches(year: Year, days: _Days) -> tuple[Span, ...]:
 
 
 class _Names:
-    """The numbers of skills, families and outcomes in a problem."""
+    """The numbers of skills, families and outcomes in a problem, and the efforts of the activities of each skill."""
 
     def __init__(self, library: Library, units: list[Unit]) -> None:
         self.library = library
@@ -188,6 +193,10 @@ class _Names:
         self.families = tuple(sorted({library.skills[skill].family for skill in self.skills}))
         self.covered = {unit.id: outcomes_of(unit, library) for unit in units}
         self.outcomes = tuple(sorted(set().union(*self.covered.values()))) if units else ()
+        self.efforts: dict[str, dict[str, int]] = {}
+        for activity in library.activities.values():
+            for step in activity.skills:
+                self.efforts.setdefault(step.skill, {})[activity.id] = _EFFORT[activity.effort]
 
     def block(self, unit: Unit) -> tuple[frozenset[int], frozenset[int], frozenset[int]]:
         """Return a unit's families, skills and outcomes as numbers."""
@@ -211,7 +220,7 @@ def _block(asked: YearUnit, unit: Unit, frame: _Frame, ends: Mapping[int, date])
         id=unit.id,
         rows=tuple(number for number, row in enumerate(rows) if any(one.id in unit.classes for one in row)),
         spans=tuple(Span(week, days.week(end)) for week, end in sorted(ends.items())),
-        load=_load(unit, names.library),
+        load=_load(unit, names),
         families=families,
         setups=setups,
         covers=covers,
@@ -249,20 +258,18 @@ def _before(unit: Unit, days: _Days, again: Again | None) -> tuple[int | None, b
     return None, False
 
 
-def _load(unit: Unit, library: Library) -> int:
+def _load(unit: Unit, names: _Names) -> int:
     """Return the effort of a unit: of its planned activities by their minutes, else the mean of its skills' ones."""
+    library = names.library
     planned = [
-        (slot.minutes, library.activities[slot.activity])
+        (slot.minutes, _EFFORT[library.activities[slot.activity].effort])
         for plan in library.plans.values()
         if plan.unit == unit.id
         for lesson in plan.lessons
         for slot in lesson.activities
         if slot.activity in library.activities
     ]
-    weighted: list[tuple[int, Activity]] = planned or [
-        (1, activity)
-        for activity in library.activities.values()
-        if any(step.skill in unit.skills for step in activity.skills)
-    ]
+    trained = {name: effort for skill in unit.skills for name, effort in names.efforts.get(skill, {}).items()}
+    weighted = planned or [(1, effort) for effort in trained.values()]
     total = sum(minutes for minutes, _ in weighted)
-    return round(sum(n * _EFFORT[activity.effort] for n, activity in weighted) / total) if total else 20
+    return round(sum(minutes * effort for minutes, effort in weighted) / total) if total else 20

@@ -10,7 +10,7 @@ from msgspec import structs
 
 from lessonkit.loading.folder import load_folder
 from lessonkit.planning.sequence import Options
-from lessonkit.planning.year.audit import audit_map, map_outdated
+from lessonkit.planning.year.audit import audit_map, case_of, map_outdated
 from lessonkit.planning.year.map_year import Mapped, NoMap, map_year
 from lessonkit.planning.year.setup import Again, set_up_year
 from lessonkit.planning.year.worth import is_edited
@@ -121,7 +121,8 @@ def test_the_same_year_gives_the_same_map(library: Library) -> None:
     whole = with_year(library, year)
 
     assert map_text(first.year_map, library) == map_text(second.year_map, library)
-    assert ((), None) == (audit_map(first.year_map, whole), map_outdated(first.year_map, whole))
+    case = case_of(first.year_map, whole)
+    assert ((), None) == (audit_map(first.year_map, case), map_outdated(first.year_map, case))
     assert not is_edited(first.year_map)
 
 
@@ -148,12 +149,11 @@ def test_a_map_changed_by_hand_is_audited(library: Library) -> None:
     odd = MappedUnit(unit=second.unit, week_of="2026-09-01", last=second.last)
     no_monday = structs.replace(found, units=(*found.units[:place], odd, *found.units[place + 1 :]))
 
-    said = [says for _, says in audit_map(both, with_year(library, year))]
+    case = case_of(both, with_year(library, year))
+    said = [says for _, says in audit_map(both, case)]
     assert any(says.startswith("Two units of Grade 3 Heron and Grade 3 Kestrel fall into the week of") for says in said)
     assert is_edited(both)
-    assert ((("units", place, "week_of"), "2026-09-01 is not a Monday."),) == audit_map(
-        no_monday, with_year(library, year)
-    )
+    assert ((("units", place, "week_of"), "2026-09-01 is not a Monday."),) == audit_map(no_monday, case)
 
 
 def test_a_lost_fortnight_moves_few_units(library: Library) -> None:
