@@ -180,7 +180,10 @@ def _outcomes(setting: Setting, usable: tuple[Activity, ...]) -> tuple[str, ...]
 
 
 def _further(setting: Setting, choices: tuple[Choice, ...], outcomes: tuple[str, ...]) -> tuple[int, ...]:
-    """Return the outcomes of the class's grade that are no aims but that some activity practises."""
+    """Return the outcomes of the class's grade that are no aims but that some activity practises.
+
+    What only warm-ups with another unit's sticks, paddles or balls would serve is not asked for.
+    """
     framework = setting.library.frameworks.get(setting.unit.framework)
     aims = {aim.code for aim in setting.unit.aims}
     if framework is None:
@@ -190,10 +193,18 @@ def _further(setting: Setting, choices: tuple[Choice, ...], outcomes: tuple[str,
     usable = [
         choice
         for choice in choices
-        if not all(choice.barred(lesson) and choice.barred(lesson, station=True) for lesson in every)
+        if not _is_foreign(choice, setting)
+        and not all(choice.barred(lesson) and choice.barred(lesson, station=True) for lesson in every)
     ]
     practised = {number for choice in usable for number in choice.practises}
     return tuple(n for n, code in enumerate(outcomes) if code in own - aims and n in practised)
+
+
+def _is_foreign(choice: Choice, setting: Setting) -> bool:
+    """Tell whether an activity trains none of the unit's skills, but how to handle an object in another unit's way."""
+    skills = [step.skill for step in setting.library.activities[choice.id].skills]
+    families = {setting.library.skills[skill].family for skill in skills if skill in setting.library.skills}
+    return "manipulative" in families and not set(skills) & set(setting.unit.skills)
 
 
 def _choices(setting: Setting, found: Candidates, levels: Progression, outcomes: tuple[str, ...]) -> tuple[Choice, ...]:

@@ -9,7 +9,7 @@ PRICES: Final[Mapping[Wish, int]] = {
     "spacing": 120,
     "rising-challenge": 80,
     "variety": 60,
-    "few-changeovers": 10,
+    "few-changeovers": 20,
     "usual-minutes": 15,
     "moving": 1,
     "further-outcomes": 60,

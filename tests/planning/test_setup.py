@@ -257,6 +257,20 @@ def test_further_outcomes_are_of_the_grade() -> None:
     assert ["T3.3"] == [case.outcome(outcome) for outcome in case.problem.further]
 
 
+@pytest.mark.parametrize(("family", "further"), [("manipulative", []), ("locomotor", ["T3.3"])])
+def test_what_a_foreign_warm_up_serves_is_not_asked_for(family: str, further: list[str]) -> None:
+    """A warm-up with another unit's sticks is no reason to have an outcome; one that only moves is."""
+    stick = SkillStep(skill="sticks", step="roll")
+    warm_up = _like("line-hops", skills=(stick,), outcomes={"made-up": {"T3.3": ("practised",)}})
+    found = library(extra=(warm_up,))
+    steps = (Step(id="roll", title="Roll", means=""),)
+    skill = msgspec.structs.replace(found.skills["tapping"], id="sticks", family=family, steps=steps)
+    known = replace(found, skills={**found.skills, "sticks": skill})
+    case = set_up(known, known.units["taps"], known.schools["quillfeather"].school_class("heron"))
+
+    assert further == [case.outcome(outcome) for outcome in case.problem.further]
+
+
 def test_an_activity_without_skill_serves_an_aim() -> None:
     """A game that names no skill may stand in a game part if it serves an aim, and not otherwise."""
     shapes = (Shape(title="Play", parts=(ShapePart(part="game"),)),)
