@@ -141,7 +141,7 @@ def _lesson_facts(
         space=school.space(lesson.space),
         slots=slots,
         equipment=_equipment(slots),
-        targets=_targets(slots, unit, outcomes, school_class.grade),
+        targets=_targets(slots, unit, outcomes, school_class.grades),
         moving=_active(slots, "any-movement"),
         brisk=_active(slots, school.active_from),
     )
@@ -201,9 +201,9 @@ def _equipment(slots: tuple[SlotFacts, ...]) -> tuple[tuple[str, int], ...]:
 
 
 def _targets(
-    slots: tuple[SlotFacts, ...], unit: Unit, outcomes: Mapping[str, Outcome], grade: str
+    slots: tuple[SlotFacts, ...], unit: Unit, outcomes: Mapping[str, Outcome], grades: Sequence[str]
 ) -> tuple[Target, ...]:
-    """Gather the outcomes of the class's own grade, the unit's aims first."""
+    """Gather the outcomes of the class's own grades, the unit's aims first."""
     aims = tuple(aim.code for aim in unit.aims)
     ways: dict[str, set[How]] = {}
     look_for: dict[str, dict[str, LookFor]] = {}
@@ -223,7 +223,7 @@ def _targets(
             is_aim=code in aims,
         )
         for code in ways
-        if ways[code] and (code not in outcomes or grade in elementary_grades(outcomes[code]))
+        if ways[code] and (code not in outcomes or set(grades) & set(elementary_grades(outcomes[code])))
     ]
     return tuple(sorted(targets, key=lambda t: (not t.is_aim, aims.index(t.code) if t.is_aim else 0, t.code)))
 
