@@ -1,10 +1,12 @@
 """A folder of record files to a library."""
 
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
 from hashlib import blake2b
 from pathlib import Path
+from typing import Final
 
 from lessonkit.loading import codes
 from lessonkit.loading.fault import make
@@ -18,10 +20,12 @@ from lessonkit.records.library import AnyRecord, Library, build_library
 from lessonkit.source.finding import Finding, Related, in_reading_order
 from lessonkit.source.shipped import shipped_folder
 
+_WRITTEN_ID: Final = re.compile(rb"^id:[ \t]*[\"']?([a-z0-9]+(?:-[a-z0-9]+)*)", re.MULTILINE)
+
 
 @dataclass(frozen=True, slots=True)
 class Broken:
-    """A file whose record could not be built: the id it must have had by its name, and its kind where that is known."""
+    """A file whose record could not be built: an id it must have had, and its kind where that is known."""
 
     id: str
     kind: str | None
@@ -77,7 +81,7 @@ def load_folder(folder: Path, shown: str) -> Loaded:
         if loaded.record:
             records.append(loaded.record)
         else:
-            broken.append(Broken(Path(path).stem, loaded.kind))
+            broken.extend(_broken(path, content, loaded.kind))
     findings.extend(_same_ids(records))
     library = build_library([*records, *_frameworks_to_add(records)])
     return Loaded(
@@ -93,6 +97,15 @@ def load_folder(folder: Path, shown: str) -> Loaded:
     )
 
 
+def _broken(path: str, content: bytes | Finding, kind: str | None) -> Iterator[Broken]:
+    """Give the id that a file must have had by its name, and the one that is written in it where that is another."""
+    stem = Path(path).stem
+    yield Broken(stem, kind)
+    written = None if isinstance(content, Finding) else _WRITTEN_ID.search(content)
+    if written and written.group(1).decode() != stem:
+        yield Broken(written.group(1).decode(), kind)
+
+
 def _entry(name: str, content: bytes | Finding) -> bytes:
     data = b"" if isinstance(content, Finding) else content
     label = name.lstrip("/").encode("utf-8", "surrogateescape")
@@ -104,28 +117,42 @@ def _same_ids(records: Iterable[AnyRecord]) -> Iterator[Finding]:
     for record in records:
         earlier = first.setdefault((record.kind, record.id), record)
         if earlier is not record:
-            where = locate(earlier.path, ("id",))
+            owner, other = (record, earlier) if _is_named_by_id(record) else (earlier, record)
+            first[record.kind, record.id] = owner
             yield make(
                 codes.SAME_ID,
-                f"The id {record.id!r} is taken already by the {record.kind} in {earlier.path}; give this one its own.",
-                locate(record.path, ("id",)),
+                f"The id {record.id!r} is taken already by the {record.kind} in {owner.path}; give this one its own.",
+                locate(other.path, ("id",)),
                 record=record.id,
                 field=("id",),
-                related=(Related(where, "first used here"),),
+                related=(Related(locate(owner.path, ("id",)), "first used here"),),
             )
+
+
+def _is_named_by_id(record: AnyRecord) -> bool:
+    return Path(record.path).stem == record.id
 
 
 def _frameworks_to_add(records: Sequence[AnyRecord]) -> list[Framework]:
     own = {record.id for record in records if isinstance(record, Framework)}
-    return [framework for framework in shipped_frameworks() if framework.id not in own]
+    return [_shipped_framework(name) for name in _shipped_names() if name not in own]
+
+
+def shipped_frameworks() -> tuple[Framework, ...]:
+    """Return the outcome frameworks that come with the program."""
+    return tuple(_shipped_framework(name) for name in _shipped_names())
+
+
+def _shipped_names() -> list[str]:
+    """Return the ids of the frameworks that come with the program; their files are named by them."""
+    folder = shipped_folder("curriculum") / "outcomes"
+    return sorted(path.stem for path in folder.iterdir() if path.suffix == ".yaml")
 
 
 @cache
-def shipped_frameworks() -> tuple[Framework, ...]:
-    """Return the outcome frameworks that come with the program."""
-    found = []
-    for path in sorted((shipped_folder("curriculum") / "outcomes").glob("*.yaml")):
-        record = load_content(path.read_bytes(), f"(lessonkit)/outcomes/{path.name}").record
-        if isinstance(record, Framework):
-            found.append(record)
-    return tuple(found)
+def _shipped_framework(name: str) -> Framework:
+    path = shipped_folder("curriculum") / "outcomes" / f"{name}.yaml"
+    record = load_content(path.read_bytes(), f"(lessonkit)/outcomes/{path.name}").record
+    if not isinstance(record, Framework) or record.id != name:
+        raise ValueError(f"the program's own file {path.name} does not hold the outcomes of {name}")
+    return record
