@@ -10,7 +10,7 @@ from lessonkit.commands.terminal import Terminal
 from lessonkit.loading.folder import Loaded
 from lessonkit.loading.places import locate
 from lessonkit.planning.codes import PLAN_BROKEN, PLAN_CODES, PLAN_OUTDATED, YEAR_BROKEN, YEAR_OUTDATED, YEAR_START
-from lessonkit.records.library import AnyRecord
+from lessonkit.records.library import AnyRecord, Library
 from lessonkit.records.plan import Plan
 from lessonkit.records.record import Record
 from lessonkit.reports.text import TextOptions, write_text
@@ -66,9 +66,19 @@ def _is_whole(plan: Plan, loaded: Loaded) -> bool:
     """Tell whether all that a plan rests on could be read; a name that leads to a broken file is not a second fault."""
     library = loaded.library
     unit, school = library.units.get(plan.unit), library.schools.get(plan.school)
-    if unit is None or school is None or unit.framework not in library.frameworks:
+    if unit is None or school is None or unit.framework not in library.frameworks or unit.school not in library.schools:
         return False
-    return unit.school in library.schools and all(skill in library.skills for skill in unit.skills)
+    used = (slot.activity for lesson in plan.lessons for slot in lesson.activities)
+    return all(skill in library.skills for skill in unit.skills) and all(_adds_up(one, library) for one in set(used))
+
+
+def _adds_up(name: str, library: Library) -> bool:
+    """Tell whether an activity is there, with minutes in order and items that there are; else it is said at itself."""
+    activity = library.activities.get(name)
+    if activity is None:
+        return False
+    minutes = activity.minutes
+    return minutes.least <= minutes.usual <= minutes.most and all(n.item in library.items for n in activity.equipment)
 
 
 def _year_audits(loaded: Loaded, unsound: Collection[str]) -> Iterator[Finding]:

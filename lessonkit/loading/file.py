@@ -1,7 +1,7 @@
 """One file to one record, with everything that is wrong with it."""
 
 import os
-from pathlib import Path
+from pathlib import Path, PurePath
 from typing import TYPE_CHECKING, Final
 
 from lessonkit.loading import codes
@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 
 _PIECE: Final = 1 << 16
 """Bytes read at once; a larger buffer costs more than it saves, since hardly any file fills it."""
+_TEXT_ENDINGS: Final = (".yaml.txt", ".yml.txt")
 _AS_BYTES: Final = os.O_RDONLY | getattr(os, "O_BINARY", 0)
 
 
@@ -38,6 +39,10 @@ def load_text(text: str, path: str) -> LoadedFile:
 
 def read_content(path: str, name: str) -> bytes | Finding:
     """Return the bytes of a file, or the finding that says why they cannot be had."""
+    if name.lower().endswith(_TEXT_ENDINGS):
+        says = "This file is not read, because its name ends in .txt behind the ending of a record."
+        hint = f"Call it {PurePath(name).stem}; the text editor may hide the last ending."
+        return make(codes.UNREADABLE, says, file_start(name), hint=hint)
     try:
         handle = os.open(path, _AS_BYTES)
         try:

@@ -99,7 +99,7 @@ def load_folder(folder: Path, shown: str) -> Loaded:
 
 def _broken(path: str, content: bytes | Finding, kind: str | None) -> Iterator[Broken]:
     """Give the id that a file must have had by its name, and the one that is written in it where that is another."""
-    stem = Path(path).stem
+    stem = Path(path).stem.removesuffix(".yaml")
     yield Broken(stem, kind)
     written = None if isinstance(content, Finding) else _WRITTEN_ID.search(content)
     if written and written.group(1).decode() != stem:

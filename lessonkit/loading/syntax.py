@@ -11,6 +11,10 @@ from typing import Final, NamedTuple
 _QUOTES: Final = "'\""
 _OUT_OF_LINE: Final = ("did not find expected key", "did not find expected '-'", "<block end>", "<document start>")
 _SCALAR_STARTS: Final = "@`%*&!?|>,]}"
+_MERGE_MARKS: Final = ("<<<<<<<", "=======", ">>>>>>>")
+_OTHER_DASHES: Final = "\u2022\u2023\u25aa\u25cf\u00b7\u2013\u2014\u2212*+"
+_LONG: Final = 3
+"""Words from which on a line without a colon is rather a text than the name of a field."""
 
 
 class Explained(NamedTuple):
@@ -83,7 +87,17 @@ def _second_colon(trouble: Trouble) -> Explained | None:
         return Explained("A second colon with a space after it stands in this line.", hint, *trouble.stop)
     above = _line_without_colon(trouble)
     if above is not None:
+        field_of_text = _field_of_text(trouble, above)
+        if field_of_text is not None:
+            name = trouble.line(field_of_text).strip()
+            says = "The text below this field has several lines, so the field needs an upright stroke."
+            return Explained(says, f"Write {name} |", field_of_text, _indent(trouble.line(field_of_text)) + 1)
         return Explained("This line is not a field: it has no colon.", None, above, _indent(trouble.line(above)) + 1)
+    number = trouble.stop[0] - 1
+    line, above_that = trouble.line(number), trouble.line(number - 1)
+    if line.strip() and _indent(line) < _indent(above_that) == _indent(trouble.line(trouble.stop[0])):
+        says = "This line has lost its indent; the lines around it stand further in."
+        return Explained(says, "Give it the indent of the lines around it.", number, _indent(line) + 1)
     return Explained(
         "This line is indented further than the field above it, which already has its text.",
         "Line it up with the field above, or put the whole text in quotes.",
@@ -99,6 +113,17 @@ def _line_without_colon(trouble: Trouble) -> int | None:
     above = trouble.line(number)
     alike = _indent(above) == _indent(trouble.line(trouble.stop[0]))
     return number if alike and above.strip() and ":" not in above and not above.lstrip().startswith("-") else None
+
+
+def _field_of_text(trouble: Trouble, number: int) -> int | None:
+    """Return the line of the field without a text of its own above some lines of prose, None where there is none."""
+    indent = _indent(trouble.line(number))
+    if len(trouble.line(number).split()) <= _LONG:
+        return None
+    while number > 1 and _indent(trouble.line(number)) >= indent:
+        number -= 1
+    above = trouble.line(number).rstrip()
+    return number if above.endswith(":") and not above.lstrip().startswith("-") else None
 
 
 def _indent(line: str) -> int:
@@ -124,11 +149,34 @@ def _no_colon(trouble: Trouble) -> Explained | None:
         return Explained(
             "A space is missing after the colon here.", None, trouble.start[0], trouble.start[1] + len(name)
         )
-    return Explained(
+    return _in_a_list(trouble) or Explained(
         "This line is not a field: it has no colon.",
         "If it goes on from the line above, indent it further.",
         *trouble.start,
     )
+
+
+def _in_a_list(trouble: Trouble) -> Explained | None:
+    """Explain a line of a list without its dash: the line above has one at the same indent."""
+    line, above = trouble.line(trouble.start[0]), trouble.line(trouble.start[0] - 1)
+    if _indent(line) != _indent(above) or not above.lstrip().startswith("- "):
+        return None
+    sign = line.lstrip()[:1]
+    hint = "Begin it with a dash and a space; or indent it further, if it goes on from the line above."
+    if sign == "-":
+        hint = "Put a space after the dash."
+    elif sign in _OTHER_DASHES:
+        hint = f"Type a plain dash (-) and a space in place of {sign}"
+    return Explained("This line of a list does not begin with a dash and a space.", hint, *trouble.start)
+
+
+def _merge_marks(trouble: Trouble) -> Explained | None:
+    for number, line in enumerate(trouble.lines, 1):
+        if line.startswith(_MERGE_MARKS[0]):
+            says = "Two versions of this file meet here, with the marks that version control put between them."
+            hint = "Keep the lines of one version and delete the marks {}, {} and {}.".format(*_MERGE_MARKS)
+            return Explained(says, hint, number, 1)
+    return None
 
 
 def _open_quotes(trouble: Trouble) -> Explained | None:
@@ -142,9 +190,8 @@ def _open_brackets(trouble: Trouble) -> Explained | None:
         if trouble.stop[0] != trouble.start[0]:
             return Explained("The bracket that opens here is not closed on its line.", None, *trouble.start)
         if trouble.after.startswith(":"):
-            return Explained(
-                "A second colon stands in this text.", "Put the text between the commas in quotes.", *trouble.stop
-            )
+            hint = "Put a comma before the next field, or quotes around the text between the commas."
+            return Explained("A second colon stands in this text.", hint, *trouble.stop)
         return Explained(
             "A comma is missing here, or the text in front needs quotes around the whole of it.", None, *trouble.stop
         )
@@ -171,12 +218,23 @@ def _ended_early(trouble: Trouble) -> Explained | None:
     if not before or before[-1] not in _QUOTES:
         return None
     if before.count(before[-1]) % 2:
-        says = "The quotes that close here were opened on a line above."
-        return Explained(says, "Close them on the line where they open.", *trouble.stop)
+        return _opened_above(trouble, before[-1])
     hint = "Use single quotes around the whole text, or take the quotes away."
     if before[-1] == "'":
         hint = "Use double quotes around a text with an apostrophe in it."
     return Explained("The quotes are closed before this text.", hint, *trouble.stop)
+
+
+def _opened_above(trouble: Trouble, quote: str) -> Explained:
+    """Explain quotes that were left open: the nearest line above with an odd number of them opens them."""
+    for number in range(trouble.stop[0] - 1, 0, -1) if quote == '"' else ():
+        line = trouble.line(number)
+        if line.count(quote) % 2:
+            return Explained(
+                "The quotes that open here are not closed on this line.", None, number, line.rindex(quote) + 1
+            )
+    says = "The quotes that close here were opened on a line above."
+    return Explained(says, "Close them on the line where they open.", *trouble.stop)
 
 
 def _first_sign(trouble: Trouble) -> Explained | None:
@@ -226,6 +284,7 @@ def _out_of_line(trouble: Trouble) -> Explained | None:
 
 
 _EXPLANATIONS: Final[tuple[Callable[[Trouble], Explained | None], ...]] = (
+    _merge_marks,
     _directive,
     _tab,
     _second_colon,

@@ -19,6 +19,8 @@ from lessonkit.source.closest import closest
 from lessonkit.source.finding import Code
 from lessonkit.source.location import FieldPath
 
+_DAY: Final = re.compile(r"\d{4}-\d\d-\d\d")
+_TRUTHS: Final = {"yes": "true", "on": "true", "no": "false", "off": "false"}
 _FIRST: Final = ("type", "const", "enum", "minLength", "pattern")
 """Of several faults of one value, the one to say."""
 
@@ -152,17 +154,27 @@ def _way_to_sort(sayer: _Sayer, fault: ShapeFault) -> str | None:
         return "If a colon belongs to the text, put the whole text in quotes."
     if wanted == "string" and isinstance(value, int | float):
         return _way_to_text(fault.schema, sayer.written(fault.path) or "")
-    if wanted == "array" and isinstance(value, str | int | float):
-        item = resolved(sayer.schema, fault.schema.get("items", {}))
-        return f"Write it as a list: [{sayer.written(fault.path)}]." if item.get("type") == "string" else None
-    if wanted == "array" and isinstance(value, dict):
+    if wanted == "boolean" and isinstance(value, str) and value.lower() in _TRUTHS:
+        return _guess(_TRUTHS[value.lower()])
+    return _way_to_list(sayer, fault) if wanted == "array" else None
+
+
+def _way_to_list(sayer: _Sayer, fault: ShapeFault) -> str | None:
+    value = fault.value
+    if isinstance(value, dict):
         return "Begin each item of the list with a dash."
-    return None
+    if isinstance(value, str) and " - " in value:
+        return "Begin every line of the list with a dash and a space; the first has none."
+    item = resolved(sayer.schema, fault.schema.get("items", {}))
+    listable = isinstance(value, str | int | float) and item.get("type") == "string"
+    return f"Write it as a list: [{sayer.written(fault.path)}]." if listable else None
 
 
 def _way_to_text(part: Schema, written: str) -> str | None:
     """Say how a number becomes the text it should be: in quotes, or in the form of a date, a time, a length."""
     pattern = part.get("pattern", "")
+    if "enum" in part and written not in part["enum"]:
+        return None
     if re.search(pattern, written):
         return f'Put it in quotes: "{written}".'
     return _guess(suggestion(part.get("x-form", ""), written, pattern))
@@ -180,7 +192,8 @@ def _choice(sayer: _Sayer, fault: ShapeFault) -> Said:
 def _form(sayer: _Sayer, fault: ShapeFault) -> Said:
     form = fault.schema.get("x-form", "")
     meant = suggestion(form, fault.value, fault.schema["pattern"])
-    said = _wrong(sayer, fault, _guess(meant))
+    unreal = "There is no such day in the calendar." if form == "date" and _DAY.fullmatch(fault.value) else None
+    said = _wrong(sayer, fault, _guess(meant) or unreal)
     return said if form == "id" else replace(said, repair=meant)
 
 

@@ -133,7 +133,7 @@ def _why_misspelt(framework: Framework, written: str, code: str) -> str:
     if _pieces(framework, written):
         return f"{framework.title} has no outcome {code}."
     example = framework.outcomes[0].code
-    return f"{written!r} is not written as {framework.title} writes its codes, such as {example}."
+    return f"{written!r} is not a code of {framework.title}; its codes look like {example}."
 
 
 def _why_missing(framework: Framework, written: str, code: str) -> str:

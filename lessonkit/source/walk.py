@@ -7,6 +7,8 @@ import os
 from operator import attrgetter
 
 ENDINGS = (".yaml", ".yml")
+NEARLY = (*ENDINGS, ".yaml.txt", ".yml.txt")
+"""Endings that make a record of a file, and those that a text editor makes of them."""
 PASSED_OVER = frozenset({"node_modules", "__pycache__"})
 
 Stamp = tuple[int, int, int, int]
@@ -53,7 +55,7 @@ def _walk(folder: str, shown: str, inside: tuple[str, ...], found: "list[tuple[s
         elif _is_folder(entry):
             if not os.path.isfile(os.path.join(entry.path, "pyvenv.cfg")):  # noqa: PTH113, PTH118
                 _walk(entry.path, prefix + name, (*inside, real), found)
-        elif name.lower().endswith(ENDINGS) and (_is_file(entry) or entry.is_symlink()):
+        elif name.lower().endswith(NEARLY) and (_is_file(entry) or entry.is_symlink()):
             found.append((entry.path, prefix + name))
 
 

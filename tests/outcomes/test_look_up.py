@@ -119,7 +119,7 @@ def test_an_unlisted_code_of_an_incomplete_framework_is_not_called_wrong() -> No
         ("s1.e24. 3C", "has no outcome S1.E24.3c; its row goes from S1.E24.3a to S1.E24.3b."),
         ("S1.E2.2c", "its row goes from S1.E2.2a to S1.E2.2b."),
         ("S1.E1-E6.K", "'S1.E1-E6.K' cannot be read as one code: range of rows."),
-        ("paddles", "such as S1.E1.K."),
+        ("paddles", "its codes look like S1.E1.K."),
     ],
 )
 def test_the_reason_says_what_there_is_instead(written: str, reason: str) -> None:
