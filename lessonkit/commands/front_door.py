@@ -1,6 +1,7 @@
 """The shortest way through ``check``: where nothing has changed since the last one, its whole answer is said again.
 
-Whatever is not plain here (other options, a folder inside a curriculum, a file that is new) goes the usual way, which
+Where a few records have, they are checked again, and where that finds nothing new it is said again as well. Whatever is
+not plain here (other options, a folder inside a curriculum, a file that is new) goes the usual way, which
 has the same answer. Loads nothing that the usual way loads.
 """
 
@@ -9,7 +10,7 @@ import sys
 import time
 from types import SimpleNamespace
 
-from lessonkit.commands.kept_check import Files, Question, answers, doubtful, look, place_of, program, read
+from lessonkit.commands.kept_check import Files, Question, answers, answers_of, doubtful, look, program, read_dates
 from lessonkit.commands.terminal import open_terminal
 
 TYPE_CHECKING = False
@@ -39,18 +40,34 @@ def answer(words: "Sequence[str]") -> tuple[str, int] | None:
     if shown is None or not any(os.path.exists(f"{shown}/{sign}") for sign in SIGNS):  # noqa: PTH110
         return None
     owner = program()
-    kept = read(place_of(shown, shown, "dates"), owner, shown)
+    kept = read_dates(shown, shown, owner)
     now = time.time_ns()
     files = None if kept is None else look(shown, shown)
     if kept is None or files is None:
         return None
     names = doubtful(files, kept)
     seen.append((shown, now, files, kept, names))
-    if names != []:
+    if names:
+        kept = _renewed()
+    if kept is None or names is None:
         return None
     terminal = open_terminal()
-    known = answers(shown, shown, owner, kept["link"]).get(question_of(form, no_advice, terminal))
+    known = answers(shown, shown, owner, answers_of(kept)).get(question_of(form, no_advice, terminal))
     return known and (terminal.spell(known[0]), known[1])
+
+
+def _renewed() -> "dict[str, Any] | None":
+    """Check again what may have changed; the usual way finds it done. None where it has to check everything."""
+    from lessonkit.commands.lean import put_off
+
+    put_off()
+    from lessonkit.commands.recall import before, renew
+
+    shown, moment, files, kept, _ = seen[0]
+    now = before(shown, shown)
+    renewed = None if now is None else renew(now)
+    seen.append((shown, moment, files, renewed or kept, None if renewed is None else []))
+    return renewed
 
 
 def question_of(form: str, no_advice: bool, terminal: "Terminal") -> Question:

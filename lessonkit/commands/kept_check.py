@@ -1,9 +1,10 @@
 """What a check keeps beside a curriculum for next time: where it lies, whose it is, and how it is read and written.
 
 Loads nothing heavy, since the quickest check is one that only looks here. The folder ``.lessonkit-cache`` may be
-deleted at any time. It has three files for each name by which the curriculum was called: one with the dates and sizes
-of the files, one with whole answers, and one with what the check knew of every record, which is read after a change
-only. The number of the check that all three are of ties them together.
+deleted at any time. It has four files for each name by which the curriculum was called: one with the dates and sizes
+of the files, one with whole answers, one with what the check knew of every record, which is read after a change only,
+and one with what checks of a few changed files made of these since. The number of the check of everything that they
+are of ties them together.
 """
 
 import marshal
@@ -27,6 +28,8 @@ YOUNG = 2_000_000_000
 MOST_ANSWERS = 6
 """Whole answers that are kept, each for other options or another width of the terminal."""
 LONGEST_ANSWER = 1 << 20
+MOST_BYTES = 1 << 20
+"""Bytes of the largest file that a record may have."""
 
 Files = dict[str, tuple[str, Stamp]]
 """The place and the stamp of each file by the name to show, in the order in which they are read."""
@@ -62,6 +65,42 @@ def doubtful(files: Files, kept: "dict[str, Any]") -> list[str] | None:
         return None
     changed = [name for (name, (_, stamp)), then in zip(files.items(), stamps.values(), strict=True) if stamp != then]
     return list(dict.fromkeys([*changed, *kept["young"]]))
+
+
+def read_dates(folder: str, shown: str, owner: bytes) -> "dict[str, Any] | None":
+    """Return what is kept of the files' dates and sizes, with what has been checked since under ``news``."""
+    kept = read(place_of(folder, shown, "dates"), owner, shown)
+    if kept is None:
+        return None
+    news = read(place_of(folder, shown, "news"), owner, shown)
+    if news is None or news["link"] != kept["link"]:
+        return {**kept, "news": None}
+    since = news["stamps"]
+    young = [name for name in kept["young"] if name not in since]
+    return {**kept, "stamps": {**kept["stamps"], **since}, "young": [*young, *news["young"]], "news": news}
+
+
+def answers_of(kept: "dict[str, Any]") -> int:
+    """Return the number of the check that the whole answers are of, if they are still right."""
+    link: int = kept["news"]["answers"] if kept["news"] else kept["link"]
+    return link
+
+
+def mark_of(content: bytes) -> bytes:
+    """Return what stands for the content of a file: the same content, the same mark."""
+    from _blake2 import blake2b
+
+    return blake2b(content, digest_size=16).digest()
+
+
+def content_of(path: str) -> bytes | None:
+    """Return the bytes of a file, None where they cannot be had or are too many for a record."""
+    try:
+        with open(path, "rb", buffering=0) as stream:  # noqa: PTH123
+            content = stream.read()
+    except (OSError, ValueError):
+        return None
+    return content if len(content) <= MOST_BYTES else None
 
 
 def program() -> bytes:

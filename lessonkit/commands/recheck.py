@@ -1,196 +1,141 @@
-"""Check a few changed activities again, and say what a check of everything would say.
+"""Check a few changed records again, and say what a check of everything would say.
 
-This goes only where nothing else can have changed: the same records under the same ids, the changed ones activities as
-before, and in them no other fields than those that no other record's check reads. Nor may a finding elsewhere point
-into a changed file, or the year maps' audit, which waits for the last error, begin or end. For anything else None is
+This goes only where nothing else can have changed: the same records under the same ids, and in the changed ones no
+other fields than those that no other record's check reads. Nor may a finding elsewhere point into a changed file, an
+audit have something to say in one, or the audits, which wait for errors to go, begin or end. For anything else None is
 returned, and the whole is checked.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
-from typing import Any, Final, Generic, TypeVar
+import sys
+from collections.abc import Iterable, Mapping
+from types import ModuleType
+from typing import Any, Final
 
-from lessonkit.commands.kept_findings import finding_of, plain, plain_remark, remark_of
-from lessonkit.commands.known_records import body_of
+from lessonkit.commands.kept_check import Files, mark_of
+from lessonkit.commands.kept_findings import finding_of, plain, plain_remark
+from lessonkit.commands.known_records import Known
 from lessonkit.commands.outward import outward_mark
-from lessonkit.commands.recall import Before, Checked, save
+from lessonkit.commands.shelf import NotAsKnownError, Shelf
 from lessonkit.loading.codes import SAME_ID
-from lessonkit.loading.file import load_content, read_content
-from lessonkit.loading.folder import Broken, Loaded, shipped_frameworks
 from lessonkit.loading.loaded_file import LoadedFile
-from lessonkit.loading.record_files import mark_of
 from lessonkit.planning.codes import PLAN_CODES
-from lessonkit.records.activity import Activity
-from lessonkit.records.equipment import Catalogue
-from lessonkit.records.framework import Framework
-from lessonkit.records.library import AnyRecord, Library, items_of
-from lessonkit.records.plan import Plan
-from lessonkit.records.school import School
-from lessonkit.records.settings import Settings
-from lessonkit.records.skill import Skill
-from lessonkit.records.unit import Unit
-from lessonkit.records.year import Year, YearMap
-from lessonkit.rules.run import run_rules
-from lessonkit.source.finding import Finding, Level, in_reading_order
-from lessonkit.source.walk import stamp_of
+from lessonkit.records.library import Library
+from lessonkit.rules.rule import Context
+from lessonkit.rules.run import check_records
+from lessonkit.source.finding import Level
 
 MOST: Final = 200
 """Changed files above which checking everything is not much dearer."""
 _AUDITS: Final = frozenset(code.name for code in PLAN_CODES)
-
-R = TypeVar("R", Activity, Catalogue, Framework, Plan, School, Settings, Skill, Unit, Year, YearMap)
-
-
-class NotAsKnownError(Exception):
-    """A record is not as the last check knew it, so that all must be checked."""
+READS_ALL: Final = frozenset(("aim-unserved", "equipment-short", "step-without-activity"))
+"""Rules that read very many other records, and of their own no field that other records' checks do not read too."""
 
 
-def recheck(now: Before, known: dict[str, Any], changed: Mapping[str, bytes]) -> Checked | None:
-    """Return what a check finds when only some files have changed, and keep it; None where all must be checked.
+def recheck(looked: Files, known: Known, changed: Mapping[str, bytes]) -> dict[str, Any] | None:
+    """Return what has become of what is known when only some files have changed; None where all must be checked.
 
-    ``known`` is what the last check knew, ``changed`` the contents of the files that have changed.
+    ``changed`` are the contents of the files that have changed.
     """
     try:
-        return _recheck(now, known, changed)
+        return _recheck(looked, known, changed)
     except (NotAsKnownError, OSError):
         return None
 
 
-def _recheck(now: Before, known: dict[str, Any], changed: Mapping[str, bytes]) -> Checked:
-    if len(changed) > MOST or any(finding[0][1] == SAME_ID.name for finding in known["found"]):
+def _recheck(looked: Files, known: Known, changed: Mapping[str, bytes]) -> dict[str, Any]:
+    if len({*changed, *known.changed}) > MOST or any(finding[0][1] == SAME_ID.name for finding in known.found):
         raise NotAsKnownError
     files = {name: _again(content, name, known) for name, content in changed.items()}
-    others = [finding for finding in known["found"] if finding[3][0] not in changed]
+    others = [finding for finding in known.found if finding[3][0] not in changed]
+    before = [finding for finding in known.found if finding[3][0] in changed]
     if any(there[0] in changed for finding in others for there, _ in finding[7]):
         raise NotAsKnownError
-    shelf = Shelf(now, known, files)
-    loaded = _loaded(shelf, files, known)
-    own = run_rules(loaded)
-    found = [*others, *map(plain, (*loaded.findings, *own))]
-    if _unsound(found) != _unsound(known["found"]) and "year-map" in known["names"]:
+    shelf = Shelf(looked, known, files)
+    after = _found(shelf.library(), files, known, before)
+    if not _audits_stay(before, after, others, known):
         raise NotAsKnownError
-    every = _said(tuple(map(finding_of, found)), loaded)
-    kept = None
-    if shelf.is_unchanged(changed):
-        marks = {**known["marks"], **{name: mark_of(content) for name, content in changed.items()}}
-        news = {"marks": marks, "remarks": [plain_remark(each) for each in loaded.remarks], "found": found}
-        kept = save(now, {**known, **news, "said": [plain(finding) for finding in every]})
-    return Checked(tuple(now.files), every, kept)
+    remarks = _remarks(files, known, shelf)
+    marks = {name: (mark_of(content), _outward(files[name])) for name, content in changed.items()}
+    news = {"records": {**known.changed, **marks}, "found": [*others, *after], "remarks": remarks}
+    if sorted(map(repr, before)) == sorted(map(repr, after)) and remarks == known.remarks():
+        news["said"] = known.said
+    else:
+        news["said"] = _said(news["found"], remarks, shelf, known)
+    if not shelf.is_unchanged(changed):
+        raise NotAsKnownError
+    return news
 
 
-def _again(content: bytes, name: str, known: dict[str, Any]) -> LoadedFile:
+def _again(content: bytes, name: str, known: Known) -> LoadedFile:
     """Read a changed file; nothing that other records' checks read may be another."""
-    loaded = load_content(content, name)
-    record = loaded.record
-    if not isinstance(record, Activity) or known["outward"].get(name) != outward_mark(record):
+    loaded = known.load(content, name)
+    if loaded.record is None or known.outward(name) != outward_mark(loaded.record):
         raise NotAsKnownError
     return loaded
 
 
-def _said(found: tuple[Finding, ...], loaded: Loaded) -> tuple[Finding, ...]:
-    """Return what silences leave of all findings; where there are none, they need not even be loaded."""
-    if not loaded.remarks and not loaded.library.settings:
-        return in_reading_order(found)
-    from lessonkit.commands.checking import silenced
-
-    return silenced(found, loaded)
+def _outward(file: LoadedFile) -> bytes:
+    return b"" if file.record is None else outward_mark(file.record)
 
 
-def _unsound(found: Iterable[Any]) -> bool:
-    """Tell whether there is any error that the audits wait for."""
-    return any(finding[1] == Level.ERROR and finding[0][1] not in _AUDITS for finding in found)
+def _found(library: Library, files: Mapping[str, LoadedFile], known: Known, before: Iterable[Any]) -> list[Any]:
+    """Return what is found in the changed files, in plain values; ``before`` is what was found in them."""
+    broken = known.kept["broken"]
+    items_known = not any(kind in ("equipment", None) for _, kind in broken)
+    context = Context(library, frozenset(id_ for id_, _ in broken), items_known)
+    there = {(finding[3][0], finding[0][1]) for finding in before}
+    found = [plain(finding) for file in files.values() for finding in file.findings]
+    for name, file in files.items():
+        if file.record is not None:
+            rules = _rules(file.record.kind, known, {code for path, code in there if path == name})
+            found += map(plain, check_records((file.record,), context, rules))
+    return found
 
 
-def _loaded(shelf: "Shelf", files: Mapping[str, LoadedFile], known: dict[str, Any]) -> Loaded:
-    """Return the curriculum with the changed files as its own records, and the others on their shelf."""
-    findings: list[Finding] = []
-    remarks = [remark_of(each) for each in known["remarks"] if each[1][0] not in files]
-    records: list[AnyRecord] = []
-    for file in files.values():
-        findings.extend(file.findings)
-        remarks.extend(file.remarks)
-        records += [file.record] if file.record else []
-    library = shelf.library()
-    records += library.settings.values()
-    if remarks:
+def _rules(kind: str, known: Known, there: set[str]) -> tuple[ModuleType, ...]:
+    """Return the rules for a kind; of those that read all records only what found something in the record before."""
+    rules = []
+    for name, code in known.section(f"rules of {kind}"):
+        if code not in READS_ALL or code in there:
+            __import__(name)
+            rules.append(sys.modules[name])
+    return tuple(rules)
+
+
+def _audits_stay(before: Iterable[Any], after: Iterable[Any], others: Iterable[Any], known: Known) -> bool:
+    """Tell whether the audits say what they said: nothing in changed files, and errors keep none from speaking now."""
+    if any(finding[0][1] in _AUDITS for finding in before):
+        return False
+    kinds, was, is_now = known.kept["kinds"], _with_errors(before), _with_errors(after)
+    if "plan" in kinds and any(path in known.names("plan").values() for path in was ^ is_now):
+        return False
+    return "year-map" not in kinds or bool(was) == bool(is_now) or bool(_with_errors(others))
+
+
+def _with_errors(found: Iterable[Any]) -> set[str]:
+    """Return the files with an error that the audits wait for."""
+    return {finding[3][0] for finding in found if finding[1] == Level.ERROR and finding[0][1] not in _AUDITS}
+
+
+def _remarks(files: Mapping[str, LoadedFile], known: Known, shelf: Shelf) -> list[Any]:
+    """Return the remarks in all files, in reading order."""
+    remarks = [each for each in known.remarks() if each[1][0] not in files]
+    new = [plain_remark(each) for file in files.values() for each in file.remarks]
+    if new or len(remarks) < len(known.remarks()):
         order = {name: place for place, name in enumerate(shelf.paths)}
-        remarks.sort(key=lambda each: (order[each.location.path], each.location.line, each.location.column))
-    broken = tuple(Broken(*each) for each in known["broken"])
-    return Loaded(library, tuple(records), tuple(findings), len(shelf.paths), "", broken, shelf.paths, tuple(remarks))
+        remarks = sorted([*remarks, *new], key=lambda each: (order[each[1][0]], each[1][1:]))
+    return remarks
 
 
-class Shelf:
-    """The records of a curriculum, each of which is read when it is asked for."""
+def _said(found: Iterable[Any], remarks: list[Any], shelf: Shelf, known: Known) -> list[Any]:
+    """Return what silences leave of all findings."""
+    from lessonkit.commands.checking import silenced
+    from lessonkit.commands.kept_findings import remark_of
+    from lessonkit.loading.folder import Broken, Loaded
 
-    def __init__(self, now: Before, known: dict[str, Any], files: Mapping[str, LoadedFile]) -> None:
-        self.paths = tuple(now.files)
-        self._files = now.files
-        self._bodies: dict[str, tuple[str, bytes]] = known["bodies"]
-        self._read: dict[str, AnyRecord] = {name: file.record for name, file in files.items() if file.record}
-        self._names: dict[str, dict[str, str]] = known["names"]
-
-    def library(self) -> Library:
-        """Return the library of all records."""
-        catalogues = self._table("equipment", Catalogue)
-        return Library(
-            activities=self._table("activity", Activity),
-            catalogues=catalogues,
-            frameworks=self._table("outcomes", Framework),
-            plans=self._table("plan", Plan),
-            schools=self._table("school", School),
-            settings=self._table("settings", Settings),
-            skills=self._table("skill", Skill),
-            units=self._table("unit", Unit),
-            years=self._table("year", Year),
-            year_maps=self._table("year-map", YearMap),
-            items=items_of(catalogues.values()),
-        )
-
-    def _table(self, kind: str, type_: type[R]) -> "Table[R]":
-        return Table(self, type_, self._names.get(kind, {}))
-
-    def record(self, name: str) -> AnyRecord:
-        """Return the record of a file."""
-        found = self._read.get(name)
-        if found is None:
-            found = self._read[name] = self._fetch(name)
-        return found
-
-    def _fetch(self, name: str) -> AnyRecord:
-        if name in self._bodies:
-            return body_of(*self._bodies[name])
-        if name not in self._files:
-            return next(each for each in shipped_frameworks() if each.path == name)
-        content = read_content(self._files[name][0], name)
-        record = None if isinstance(content, Finding) else load_content(content, name).record
-        if record is None:
-            raise NotAsKnownError
-        return record
-
-    def is_unchanged(self, changed: Iterable[str]) -> bool:
-        """Tell whether all files that were read are still those that were looked at before."""
-        names = {*changed, *self._read} & self._files.keys()
-        return all(stamp_of(self._files[name][0]) == self._files[name][1] for name in sorted(names))
-
-
-class Table(Mapping[str, R], Generic[R]):
-    """The records of one kind by id, each read when it is asked for."""
-
-    def __init__(self, shelf: Shelf, type_: type[R], names: dict[str, str]) -> None:
-        self._shelf = shelf
-        self._type: type[R] = type_
-        self._names = names
-
-    def __getitem__(self, key: str) -> R:
-        found = self._shelf.record(self._names[key])
-        if not isinstance(found, self._type):
-            raise NotAsKnownError
-        return found
-
-    def __contains__(self, key: object) -> bool:
-        return key in self._names
-
-    def __iter__(self) -> Iterator[str]:
-        return iter(self._names)
-
-    def __len__(self) -> int:
-        return len(self._names)
+    library = shelf.library()
+    broken = tuple(Broken(*each) for each in known.kept["broken"])
+    told = tuple(remark_of(each) for each in remarks)
+    settings = tuple(library.settings.values())
+    loaded = Loaded(library, settings, (), len(shelf.paths), "", broken, shelf.paths, told)
+    return [plain(finding) for finding in silenced(tuple(map(finding_of, found)), loaded)]

@@ -3,8 +3,8 @@
 The YAML reader is loaded for the first question only: where nothing is found, nobody asks.
 """
 
+import os
 from functools import lru_cache
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from lessonkit.loading.fault import FileFaultError
@@ -33,7 +33,7 @@ def locate(path: str, field: FieldPath, on_key: bool = False) -> Location:
 
 def _stamp(path: str) -> tuple[int, int]:
     try:
-        status = Path(path).stat()
+        status = os.stat(path)  # noqa: PTH116  # nothing else on the way to a finding needs path objects
     except (OSError, ValueError):
         return (0, 0)
     return status.st_mtime_ns, status.st_size
@@ -46,6 +46,7 @@ def _top(path: str, stamp: tuple[int, int]) -> "Node | None":
     if stamp == (0, 0):
         return None
     try:
-        return compose(read_text(Path(path).read_bytes(), path), path)
+        with open(path, "rb") as stream:  # noqa: PTH123
+            return compose(read_text(stream.read(), path), path)
     except (OSError, FileFaultError):
         return None

@@ -8,6 +8,8 @@ from collections.abc import Iterable
 from enum import Enum
 from typing import Final
 
+from lessonkit.source.pattern import Pattern
+
 
 class Flight(Enum):
     """What sentences say of the things that could be thrown."""
@@ -18,7 +20,7 @@ class Flight(Enum):
 
 
 _THING: Final = r"(?:\w*balls?|\w*bags?|balloons?|scar(?:f|ves)|rings?|discs?|it|them|one|both)"
-_FLIES: Final = re.compile(
+_FLIES: Final = Pattern(
     r"\b(?:throw(?:s|n|ing|er)?|threw|toss(?:es|ed|ing)?|(?<!it )(?<!ball )(?<!bag )hits?|hitting|strik(?:es?|ing)"
     r"|struck|kick(?:s|ed|ing)?|volley(?:s|ed|ing)?|bats?|batt(?:ed|ing)|serv(?:es?|ed|ing)|fling(?:s|ing)?|flung|hurls?"
     r"|lob(?:s|bed|bing)?|juggl(?:e|es|ed|ing)|sho(?:ots?|oting|t)|rall(?:y|ies)|bounce\s+pass(?:es)?"
@@ -27,33 +29,33 @@ _FLIES: Final = re.compile(
     rf"|\b(?:taps?|lifts?)\s+(?:\w+\s+){{0,3}}?(?:{_THING}\s+)?up\b|\btaps?\s+(?:\w+\s+){{0,2}}?balloons?\b",
     re.IGNORECASE,
 )
-_MAY_FLY: Final = re.compile(
+_MAY_FLY: Final = Pattern(
     rf"\b(?:pass(?:es)?|catch(?:es)?|taps?|punch(?:es)?|sends?|aims?|bounces?)\s+(?:\w+\s+){{0,3}}?{_THING}\b"
     r"|\b(?:and|to|then|or)\s+catch(?:es)?\b(?!\s+(?:up|a\s+(?:tail|fox|runner|child)|somebody|someone|you))",
     re.IGNORECASE,
 )
-_GOES_LOW: Final = re.compile(
+_GOES_LOW: Final = Pattern(
     r"\broll(?:s|ed|ing)?\b|\bslid(?:e|es|ing)?\b|\bpush(?:es|ed|ing)?\b|\bnudg(?:e|es|ing)\b|\bsweep(?:s|ing)?\b"
     r"|\bdribbl(?:e|es|ed|ing)\b|\b(?:along|across|on)\s+the\s+(?:floor|ground|mat)\b",
     re.IGNORECASE,
 )
-_IS_HELD: Final = re.compile(
+_IS_HELD: Final = Pattern(
     r"\bcarr(?:y|ies|ied|ying)\b|\bdrag(?:s|ged)?\b|\bbalanc(?:e|es|ed|ing)\b|\blays?\b|\blaid\b|\btucks?\b"
     r"|\bhand(?:s|ed|ing)?\s+(?:\w+\s+){0,2}over\b|\bhand\s+to\s+hand\b|\bh(?:olds?|eld)\s+(?:\w+\s+){0,3}"
     rf"{_THING}\b|\b(?:sets?|puts?|places?)\s+(?:\w+\s+){{0,4}}(?:down|on|into|in|beside|at)\b",
     re.IGNORECASE,
 )
-_PASSED_ON: Final = re.compile(
+_PASSED_ON: Final = Pattern(
     rf"\b(?:pass(?:es)?|sends?)\s+(?:\w+\s+){{0,3}}?{_THING}\s+(?:\w+\s+){{0,2}}?"
     r"(?:along|round|around|on|under|over|behind|hand\s+to\s+hand|between|from\s+hand)\b",
     re.IGNORECASE,
 )
-_NOT: Final = re.compile(
+_NOT: Final = Pattern(
     r"(?:\b(?:not|never|no|without|instead\s+of|rather\s+than|nor|nothing\s+is|nobody)|n['\u2019]t)"
     r"\s+(?:(?:be|is|are|to|any|ever|a|an|or|kick|kicked|throws?|thrown|toss|tossed|hits?)\s+)*$",
     re.IGNORECASE,
 )
-_SENTENCE: Final = re.compile(r"(?<=[.!?;:])\s+|\n\s*\n|\n(?=\s*(?:\d+[.)]|[-*])\s)")
+_SENTENCE: Final = Pattern(r"(?<=[.!?;:])\s+|\n\s*\n|\n(?=\s*(?:\d+[.)]|[-*])\s)")
 
 
 def flight(texts: Iterable[str]) -> tuple[Flight, str]:
@@ -72,6 +74,6 @@ def flight(texts: Iterable[str]) -> tuple[Flight, str]:
     return (Flight.STAYS_LOW if held else Flight.UNSAID), ""
 
 
-def _says(flying: re.Pattern[str], sentence: str) -> bool:
+def _says(flying: Pattern, sentence: str) -> bool:
     """Tell whether a sentence says that something flies, and not that nothing does."""
     return any(not _NOT.search(sentence[: found.start()]) for found in flying.finditer(sentence))

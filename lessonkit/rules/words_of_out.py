@@ -8,6 +8,8 @@ import re
 from collections.abc import Iterator
 from typing import Final
 
+from lessonkit.source.pattern import Pattern
+
 _PERSON: Final = (
     r"(?:you|they|he|she|child|children|\w*players?|pairs?|teams?|groups?|squads?|runners?|taggers?|throwers?|catchers?"
     r"|kickers?|hitters?|jumpers?|dodgers?|partners?|tagged|caught|hit|frozen)"
@@ -36,21 +38,21 @@ _PUTS_OUT: Final = (
     rf"\b{_PERSON}\s+(?:drops?\s+out|leaves?\s+the\s+(?:game|court|floor|field|round))\b",
 )
 """What puts children out, in words that need no more of the sentence."""
-_OUT: Final = re.compile("|".join(_PUTS_OUT), re.IGNORECASE)
+_OUT: Final = Pattern("|".join(_PUTS_OUT), re.IGNORECASE)
 _AT_LAST: Final = (
-    (re.compile(_IS_OUT, re.IGNORECASE), re.compile(rf"\b(?:{_PERSON}|{_WHO})\b(?!.*\bout\b)", re.IGNORECASE)),
-    (re.compile(_SITS, re.IGNORECASE), re.compile(rf"\b{_FAILS}\b", re.IGNORECASE)),
+    (Pattern(_IS_OUT, re.IGNORECASE), Pattern(rf"\b(?:{_PERSON}|{_WHO})\b(?!.*\bout\b)", re.IGNORECASE)),
+    (Pattern(_SITS, re.IGNORECASE), Pattern(rf"\b{_FAILS}\b", re.IGNORECASE)),
 )
 """Ends of clauses that put children out where somebody, or some failing, stands before them."""
-_THING_IS_OUT: Final = re.compile(
+_THING_IS_OUT: Final = Pattern(
     r"(?:\b(?:that|when|if|once|until|whether|while|as|where|and|so)|,)\s+(?:the|a|your|their|his|her|its|both|all)\s+"
     rf"(?:(?!{_PERSON}\b)[\w-]+\s+){{0,2}}?(?!{_PERSON}\b)[\w-]+{_IS_OUT}$",
     re.IGNORECASE,
 )
-_NOBODY: Final = re.compile(
+_NOBODY: Final = Pattern(
     r"\b(?:nobody|no\s+one|none|neither|no\s+(?:child|player|pair|team|group|\w+er))\b[^,;:]*$", re.IGNORECASE
 )
-_NOT: Final = re.compile(
+_NOT: Final = Pattern(
     r"(?:\b(?:not|never|no|without|instead\s+of|rather\s+than|nor)|n['\u2019]t)"
     r"(?:\s+(?:an?|any|be|been|being|ever|have\s+to|need\s+to|has|must|just|play|there|is|are|the))*\s*$",
     re.IGNORECASE,
@@ -70,11 +72,11 @@ _BRINGS_BACK: Final = (
     r"\bout\s+for\s+(?:\w+\s+)?[\w-]+\s+(?:turns?|seconds?|counts?|breaths?|throws?|jumps?)\b|\bout\s+(?:for\s+)?a\s+turn\b",
     r"\bout\s+(?:only\s+)?until\s+(?!the\s+(?:end|game|next\s+game|whistle)\b|only\b|one\b|every)",
 )
-_BACK: Final = re.compile("|".join(_BRINGS_BACK), re.IGNORECASE)
-_CLAUSE: Final = re.compile(
+_BACK: Final = Pattern("|".join(_BRINGS_BACK), re.IGNORECASE)
+_CLAUSE: Final = Pattern(
     r",\s*(?=(?:and|but|or|so)\s+(?:who|if|you|any|those)\b)|\s(?=(?:and|or)\s+(?:whoever|you)\b)", re.IGNORECASE
 )
-_SENTENCE: Final = re.compile(r"(?<=[.!?;:])\s+|\n\s*\n|\n(?=\s*(?:\d+[.)]|[-*])\s)")
+_SENTENCE: Final = Pattern(r"(?<=[.!?;:])\s+|\n\s*\n|\n(?=\s*(?:\d+[.)]|[-*])\s)")
 _SIGNS: Final = {
     " out": (
         "is out",

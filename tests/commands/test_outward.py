@@ -1,60 +1,87 @@
-"""The fields of an activity that no check of another record reads are watched, not remembered."""
+"""The fields of a record that no check of another record reads are watched, not remembered."""
 
 from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import pytest
 from msgspec import structs
 
 from lessonkit.commands.checking import _audits, _year_audits
-from lessonkit.commands.outward import INWARD, OUTWARD, outward_mark
+from lessonkit.commands.outward import INWARD, outward_fields, outward_mark
+from lessonkit.commands.recheck import READS_ALL
 from lessonkit.loading.folder import Loaded, load_folder
-from lessonkit.records.activity import Activity
-from lessonkit.records.library import AnyRecord
+from lessonkit.records.library import KINDS, AnyRecord, build_library
+from lessonkit.records.plan import Plan
+from lessonkit.records.record import Record
 from lessonkit.rules.registry import RULES
 from lessonkit.rules.rule import Context
 
 CURRICULUM = Path(__file__).resolve().parents[2] / "curriculum"
-_read: set[tuple[str, str]] = set()
+Read = tuple[str, str, str]
+_read: set[Read] = set()
 
 
-class Watched(Activity, frozen=True, kw_only=True):
-    """An activity that remembers which of its fields are read."""
+def _watched(kind: type[AnyRecord]) -> type[AnyRecord]:
+    """Return a kind of record that remembers which of its fields are read."""
+    inward = INWARD.get(_name(kind), frozenset())
 
-    def __getattribute__(self, name: str) -> object:
-        value = super().__getattribute__(name)
-        if name in INWARD:
-            _read.add((super().__getattribute__("id"), name))
-        return value
+    class Watched(kind, frozen=True, kw_only=True):  # type: ignore[valid-type, misc, call-arg]  # a kind in turn
+        def __getattribute__(self, name: str) -> object:
+            value = super().__getattribute__(name)
+            if name in inward:
+                _read.add((super().__getattribute__("kind"), super().__getattribute__("id"), name))
+            return value
+
+    return Watched
+
+
+def _name(kind: type[AnyRecord]) -> str:
+    return next(name for name, type_ in KINDS.items() if type_ is kind)
+
+
+WATCHED = {kind: _watched(kind) for kind in KINDS.values()}
 
 
 def watched(loaded: Loaded, faults: bool) -> Loaded:
-    """Return a curriculum with watched activities; with ``faults`` one that many rules have something to say about."""
-
-    def change(activity: Activity) -> Watched:
-        values = {name: getattr(activity, name) for name in activity.__struct_fields__}
-        if faults:
-            values["builds_on"] = (*activity.builds_on, *again.get(activity.id, ()), "nowhere")
-        return Watched(**values)
-
-    activities = loaded.library.activities
+    """Return a curriculum with watched records; with ``faults`` one that many rules have something to say about."""
     again: dict[str, tuple[str, ...]] = {}
-    for activity in activities.values():
+    for activity in loaded.library.activities.values():
         for earlier in activity.builds_on:
             again[earlier] = (activity.id,)
-    library = replace(loaded.library, activities={name: change(each) for name, each in activities.items()})
-    if faults:
-        bare = {name: structs.replace(each, equipment=()) for name, each in library.schools.items()}
-        library = replace(library, schools=bare)
-    records: list[AnyRecord] = [
-        library.activities[each.id] if isinstance(each, Activity) else each for each in loaded.records
-    ]
-    plans = dict(sorted(library.plans.items())[:3])
-    return replace(loaded, library=replace(library, plans=plans), records=tuple(records))
+
+    def change(record: AnyRecord) -> AnyRecord:
+        values = {name: getattr(record, name) for name in record.__struct_fields__}
+        if faults and record.kind == "activity":
+            values["builds_on"] = (*values["builds_on"], *again.get(record.id, ()), "nowhere")
+        if faults and record.kind == "school":
+            values["equipment"] = ()
+        return WATCHED[type(record)](**values)
+
+    plans = [record for record in loaded.records if isinstance(record, Plan)]
+    kept = [record for record in loaded.records if not isinstance(record, Plan) or record in plans[:3]]
+    records = [change(record) for record in kept]
+    real = build_library([*kept, *loaded.library.frameworks.values()])
+    by_id = {(record.kind, record.id): record for record in records}
+
+    def table(kind: str, old: object) -> dict[str, AnyRecord]:
+        assert isinstance(old, dict)
+        return {name: by_id[kind, name] for name in old}
+
+    tables: dict[str, Any] = {
+        "activities": table("activity", real.activities),
+        "schools": table("school", real.schools),
+        "skills": table("skill", real.skills),
+        "units": table("unit", real.units),
+        "plans": table("plan", real.plans),
+        "years": table("year", real.years),
+        "year_maps": table("year-map", real.year_maps),
+    }
+    return replace(loaded, library=replace(real, **tables), records=tuple(records))
 
 
-def read_elsewhere(loaded: Loaded, audited: bool) -> Iterator[tuple[str, str]]:
+def read_elsewhere(loaded: Loaded, audited: bool) -> Iterator[tuple[str, str, str]]:
     """Check everything and give the fields that were read while another record was checked, with the reader."""
     context = Context(loaded.library)
     for record in loaded.records:
@@ -62,12 +89,16 @@ def read_elsewhere(loaded: Loaded, audited: bool) -> Iterator[tuple[str, str]]:
             if isinstance(record, module.RULE.kinds):
                 _read.clear()
                 tuple(module.check(record, context))
-                yield from ((name, module.__name__) for id_, name in _read if id_ != record.id)
+                yield from ((kind, name, module.__name__) for kind, name in _others(record))
     _read.clear()
     if audited:
         tuple(_audits(loaded, ()))
         tuple(_year_audits(loaded, ()))
-    yield from ((name, "audits") for _, name in _read)
+    yield from ((kind, name, "audits") for kind, _, name in _read)
+
+
+def _others(record: Record) -> Iterator[tuple[str, str]]:
+    yield from ((kind, name) for kind, id_, name in _read if (kind, id_) != (record.kind, record.id))
 
 
 @pytest.fixture(scope="module")
@@ -78,8 +109,21 @@ def loaded() -> Loaded:
 
 @pytest.mark.parametrize("faults", [False, True])
 def test_only_outward_fields_are_read_elsewhere(loaded: Loaded, faults: bool) -> None:
-    """No rule reads an inward field of another activity than its own, and no audit (which needs no faults) any."""
+    """No rule reads an inward field of another record than its own, and no audit (which needs no faults) any."""
     assert set() == set(read_elsewhere(watched(loaded, faults), not faults))
+
+
+def test_rules_that_read_all_records_read_no_inward_field(loaded: Loaded) -> None:
+    """So they need not run again where only such fields have changed."""
+    around = watched(loaded, False)
+    names = {module.RULE.code.name: module for module in RULES}
+    _read.clear()
+    for record in around.records:
+        for name in READS_ALL:
+            if isinstance(record, names[name].RULE.kinds):
+                tuple(names[name].check(record, Context(around.library)))
+
+    assert set() == {(kind, name) for kind, _, name in _read}
 
 
 def test_the_watch_sees_what_a_rule_reads(loaded: Loaded) -> None:
@@ -93,15 +137,16 @@ def test_the_watch_sees_what_a_rule_reads(loaded: Loaded) -> None:
         for module in rule.check(one, Context(loaded.library))
     )
 
-    assert (one.id, "cues") in _read
+    assert ("activity", one.id, "cues") in _read
 
 
-def test_every_outward_field_has_a_part_in_the_mark(loaded: Loaded) -> None:
+@pytest.mark.parametrize("kind", sorted(KINDS))
+def test_every_outward_field_has_a_part_in_the_mark(loaded: Loaded, kind: str) -> None:
     """Another value of any of them gives another mark; another value of any other field does not."""
-    first, *others = loaded.library.activities.values()
-    for field in (*OUTWARD, *INWARD):
-        other = next((each for each in others if getattr(each, field) != getattr(first, field)), None)
+    records = [record for record in (*loaded.records, *loaded.library.frameworks.values()) if record.kind == kind]
+    for field in (*outward_fields(kind), *sorted(INWARD.get(kind, ()))):
+        other = next((each for each in records if getattr(each, field) != getattr(records[0], field)), None)
         if other is not None:
-            changed = structs.replace(first, **{field: getattr(other, field)})
+            changed = structs.replace(records[0], **{field: getattr(other, field)})
 
-            assert (field in OUTWARD) == (outward_mark(first) != outward_mark(changed)), field
+            assert (field in outward_fields(kind)) == (outward_mark(records[0]) != outward_mark(changed)), field

@@ -192,16 +192,18 @@ def test_files_that_are_old_enough_are_not_read_again(
     monkeypatch.setattr(kept_check, "YOUNG", 0)
     time.sleep(0.02)
     said(capsys)
-    known = front_door.answer(["school", "--form", "json"])
 
-    assert known is not None
+    assert front_door.answer(["school", "--form", "json"]) is not None
     time.sleep(0.02)
     path = school / "activity.yaml"
     status = path.stat()
     path.write_bytes(path.read_bytes().replace(b"Soft", b"Hard"))
     os.utime(path, ns=(status.st_atime_ns, status.st_mtime_ns))
 
-    assert front_door.answer(["school", "--form", "json"]) is None
+    now = recall.before(Path("school"), "school", time.time_ns())
+
+    assert now is not None
+    assert ["school/activity.yaml"] == now.doubtful
 
 
 def test_an_answer_is_kept_only_with_the_check_that_it_is_of(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
