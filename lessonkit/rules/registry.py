@@ -38,6 +38,7 @@ from lessonkit.rules import (
     outcome_not_active,
     outcome_outside_grades,
     parts_cannot_fill,
+    placeholder_left,
     plan_not_for_unit,
     question_missing,
     reference_unknown,
@@ -96,6 +97,7 @@ RULES: tuple[ModuleType, ...] = (
     challenge_reversed,
     criterion_unseen,
     hard_to_read,
+    placeholder_left,
     # Progression
     builds_on_in_circle,
     builds_on_later_step,
