@@ -95,6 +95,9 @@ def _fix(args: "argparse.Namespace", terminal: Terminal) -> int:
 
 
 def _check(args: "argparse.Namespace", terminal: Terminal) -> int:
+    from lessonkit.commands.lean import put_off
+
+    put_off()
     from lessonkit.commands.curriculum import curriculum_of, folder_argument
     from lessonkit.commands.front_door import question_of
     from lessonkit.commands.kept_check import remember_answer

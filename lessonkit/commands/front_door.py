@@ -94,12 +94,13 @@ def plainly_asked(words: "Sequence[str]") -> tuple[str | None, str, bool] | None
 
 def plain_arguments(words: "Sequence[str]") -> SimpleNamespace | None:
     """Return what the command's options are where only plain words are given, without the reader of options."""
-    asked = plainly_asked(words)
+    anew = "--no-cache" in words
+    asked = plainly_asked([word for word in words if word != "--no-cache"])
     if asked is None:
         return None
     folder, form, no_advice = asked
-    off = {"fix": False, "write": False, "no_cache": False, "watch": False}
-    return SimpleNamespace(folder=folder, form=form, no_advice=no_advice, explain=None, **off)
+    off = {"fix": False, "write": False, "watch": False}
+    return SimpleNamespace(folder=folder, form=form, no_advice=no_advice, explain=None, no_cache=anew, **off)
 
 
 def _shown(folder: str | None) -> str | None:

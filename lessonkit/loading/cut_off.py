@@ -1,6 +1,5 @@
 """Text that YAML leaves out because a # after a space starts a comment: ``use #1 ball`` is read as ``use``."""
 
-import re
 from collections.abc import Iterator
 from typing import Final
 
@@ -10,8 +9,9 @@ from lessonkit.loading.nodes import MappingNode, Node, ScalarNode, SequenceNode
 from lessonkit.loading.text import lines_of
 from lessonkit.source.finding import Finding
 from lessonkit.source.location import Location
+from lessonkit.source.pattern import Pattern
 
-_LOOKS_LOST: Final = re.compile(r"\s+(#[^\s#].*)")
+_LOOKS_LOST: Final = Pattern(r"\s+(#[^\s#].*)")
 """A comment written on purpose has a space after its sign."""
 
 

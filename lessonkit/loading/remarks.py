@@ -10,12 +10,13 @@ from typing import TYPE_CHECKING, Final
 
 from lessonkit.loading.text import lines_of
 from lessonkit.source.location import Location
+from lessonkit.source.pattern import Pattern
 
 if TYPE_CHECKING:
     from lessonkit.loading.nodes import Node
 
-_REMARK: Final = re.compile(r"(?:^|(?<=\s))#+\s*lessonkit\s*:\s*(.*?)\s*$", re.IGNORECASE)
-_NO_TEXT: Final = re.compile(r"\s*(?:#.*|---\s*)?$")
+_REMARK: Final = Pattern(r"(?:^|(?<=\s))#+\s*lessonkit\s*:\s*(.*?)\s*$", re.IGNORECASE)
+_NO_TEXT: Final = Pattern(r"\s*(?:#.*|---\s*)?$")
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,17 +7,18 @@ from lessonkit.loading import codes
 from lessonkit.loading.fault import FileFaultError, make
 from lessonkit.source.finding import Finding
 from lessonkit.source.location import Location, file_start
+from lessonkit.source.pattern import Pattern
 
 SIZE_LIMIT: Final = 1 << 20
 """Bytes of the largest file that is read: 1 MiB. An outcome framework of 600 codes has about a fifth of it."""
 
-_UNSEEN: Final = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\ufeff\ufffe\uffff\ud800-\udfff]")
+_UNSEEN: Final = Pattern("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\ufeff\ufffe\uffff\ud800-\udfff]")
 _SEEN: Final = bytes(range(0x20, 0x7F)) + b"\t\n\r"
 """The bytes of which most files consist, and with which nothing is wrong."""
-_ODD_INDENT: Final = re.compile(
+_ODD_INDENT: Final = Pattern(
     "^ *([\u00a0\u2007\u202f\u3000])[ \u00a0\u2007\u202f\u3000]*(?:- |[^\\s:]+:(?:\\s|$))", re.MULTILINE
 )
-_LINE_END: Final = re.compile("\r\n|\r|\n")
+_LINE_END: Final = Pattern("\r\n|\r|\n")
 _OTHER_ENCODINGS: Final = (
     (b"\xff\xfe\x00\x00", "UTF-32"),
     (b"\x00\x00\xfe\xff", "UTF-32"),

@@ -9,8 +9,10 @@ import re
 from collections.abc import Sequence
 from functools import lru_cache
 
+from lessonkit.source.pattern import Pattern
+
 _WORD = re.compile(r"[A-Za-z]+(?:['\u2019-][A-Za-z]+)*")
-_SENTENCE_END = re.compile(r"[.!?:]+[\"\u201d)*]*(?=\s|$)")
+_SENTENCE_END = Pattern(r"[.!?:]+[\"\u201d)*]*(?=\s|$)")
 
 
 def grade_level(sentences: Sequence[str]) -> float:

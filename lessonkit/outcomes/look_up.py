@@ -2,10 +2,11 @@
 
 import re
 from dataclasses import dataclass
-from functools import lru_cache
 from typing import Final
 
+from lessonkit.outcomes.code_form import compiled, matches
 from lessonkit.records.framework import Framework, Outcome
+from lessonkit.source.pattern import Pattern
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +45,7 @@ class Unlisted:
 
 
 Answer = Known | Repairable | Ambiguous | Impossible | Unlisted
-_PIECE: Final = re.compile(r"\{(\d+)\}")
+_PIECE: Final = Pattern(r"\{(\d+)\}")
 
 
 def look_up(framework: Framework, written: str) -> Answer:
@@ -96,26 +97,12 @@ def _rebuilt(framework: Framework, written: str) -> str:
 def _pieces(framework: Framework, written: str) -> re.Match[str] | None:
     """Match a code with the framework's rule of repair; None where it does not have the shape of a code."""
     pattern = framework.spelling.repair
-    rule = _compiled(pattern, re.IGNORECASE) if pattern is not None else None
+    rule = compiled(pattern, re.IGNORECASE) if pattern is not None else None
     return rule.fullmatch(written) if rule is not None else None
 
 
 def _at(pieces: list[str], number: int) -> str:
     return pieces[number - 1] if 1 <= number <= len(pieces) else ""
-
-
-def matches(pattern: str, code: str) -> bool:
-    """Tell whether the whole of a code is as a pattern says; a pattern that is none matches nothing."""
-    rule = _compiled(pattern)
-    return rule is not None and rule.fullmatch(code) is not None
-
-
-@lru_cache(maxsize=64)
-def _compiled(pattern: str, flags: int = 0) -> re.Pattern[str] | None:
-    try:
-        return re.compile(pattern, flags)
-    except re.error:
-        return None
 
 
 def _lettered(framework: Framework, code: str) -> tuple[str, ...]:

@@ -28,6 +28,7 @@ from lessonkit.records.unit import Unit
 from lessonkit.rules.rule import Context, Fault, Rule
 from lessonkit.rules.texts import texts
 from lessonkit.source.finding import Code, Level
+from lessonkit.source.pattern import Pattern
 
 RULE = Rule(Code("LK291", "birth-date-written", Level.WARNING), (School, Unit, Plan, Activity))
 _MONTH: Final = r"(?:jan|feb|mar|apr|may|june?|july?|aug|sep|oct|nov|dec)[a-z]*\.?"
@@ -35,7 +36,7 @@ _DATE: Final = (
     r"(?:\d{4}-\d{1,2}-\d{1,2}|\d{1,2}[/.]\d{1,2}[/.]\d{2,4}"
     rf"|{_MONTH}\s+\d{{1,2}}(?:st|nd|rd|th)?,?\s+\d{{4}}|\d{{1,2}}\s+{_MONTH}\s+\d{{4}})"
 )
-_BIRTH: Final = re.compile(
+_BIRTH: Final = Pattern(
     rf"\b(?:born|birth\s*-?da(?:te|y)s?|date\s+of\s+birth|d\.?o\.?b\.?)(?!\w)[^\n]{{0,25}}?{_DATE}", re.IGNORECASE
 )
 

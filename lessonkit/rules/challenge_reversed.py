@@ -12,7 +12,6 @@ Passes:
     harder: [Use a smaller ball.]
 """
 
-import re
 from collections.abc import Iterator
 from typing import Final
 
@@ -21,14 +20,15 @@ from lessonkit.records.record import Record
 from lessonkit.rules.as_taught import as_taught
 from lessonkit.rules.rule import Context, Fault, Rule
 from lessonkit.source.finding import Code, Level
+from lessonkit.source.pattern import Pattern
 
 RULE = Rule(Code("LK257", "challenge-reversed", Level.WARNING), (Activity,))
-_EASES: Final = re.compile(
+_EASES: Final = Pattern(
     r"(?:Use|Take|Choose|Play with) (?:a|the) (?:larger|bigger|slower|softer|lighter) "
     r"(?:ball|balloon|target)\b"
     r"|(?:Stand|Move|Come|Start) (?:one step )?(?:closer|nearer)\b",
 )
-_HARDENS: Final = re.compile(
+_HARDENS: Final = Pattern(
     r"(?:Use|Take|Choose|Play with) (?:a|the) (?:smaller|faster|quicker|livelier) (?:ball|target)\b"
     r"|(?:Stand|Move|Start) (?:one step |a step )?(?:farther|further)\b",
 )

@@ -23,12 +23,13 @@ from lessonkit.records.school import School
 from lessonkit.rules.rule import Context, Fault, Rule
 from lessonkit.source.finding import Code, Level
 from lessonkit.source.location import FieldPath
+from lessonkit.source.pattern import Pattern
 
 RULE = Rule(Code("LK292", "child-named", Level.WARNING), (School,))
 _NAME: Final = r"[A-Z][a-z\u00df-\u00ff'\u2019-]+\s+(?:[A-Z][a-z\u00df-\u00ff'\u2019-]+|[A-Z]\.?)(?![\w])"
-_LIST: Final = re.compile(rf"{_NAME}(?:\s*(?:[,;/&\n]|\band\b)\s*(?:and\s+)?{_NAME}){{2,}}")
-_WHOLE_NAME: Final = re.compile(_NAME)
-_NEEDS: Final = re.compile(
+_LIST: Final = Pattern(rf"{_NAME}(?:\s*(?:[,;/&\n]|\band\b)\s*(?:and\s+)?{_NAME}){{2,}}")
+_WHOLE_NAME: Final = Pattern(_NAME)
+_NEEDS: Final = Pattern(
     r"\b(?:aids?|allergy|animal|asthma|autism|behaviou?r|blind|brace|cerebral|chair|chronic|crutches|deaf|diabetes"
     r"|disability|disorder|down|ear|emotional|english|epilepsy|fine|frame|gross|health|hearing|help|impairment"
     r"|language|latex|learn(?:er|ing)|low|medical|mobility|motor|needs|noise|nut|one|palsy|partial|physical|plan"
@@ -48,11 +49,16 @@ def check(record: Record, _context: Context) -> Iterator[Fault]:
                 says = f"The access need {need!r} reads like a child's name."
                 hint = "Write the need itself, such as wheelchair or low-vision, and how many children have it."
                 yield Fault(("classes", number, "access_needs", need), says, hint, True)
-        if _LIST.search(school_class.title):
+        if _is_list(school_class.title):
             yield _listed(("classes", number, "title"))
     for number, routine in enumerate(record.routines):
-        if _LIST.search(routine):
+        if _is_list(routine):
             yield _listed(("routines", number))
+
+
+def _is_list(text: str) -> bool:
+    """Tell whether a text reads like three names or more, after a quick look for what stands between them."""
+    return ("and" in text or any(sign in text for sign in ",;/&\n")) and _LIST.search(text) is not None
 
 
 def _listed(field: FieldPath) -> Fault:
@@ -61,4 +67,4 @@ def _listed(field: FieldPath) -> Fault:
 
 
 def _is_name(need: str) -> bool:
-    return _WHOLE_NAME.fullmatch(need) is not None and _NEEDS.search(need) is None
+    return need[:1].isupper() and _WHOLE_NAME.fullmatch(need) is not None and _NEEDS.search(need) is None

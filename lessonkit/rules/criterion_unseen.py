@@ -23,9 +23,10 @@ from lessonkit.records.record import Record
 from lessonkit.rules.as_taught import as_taught
 from lessonkit.rules.rule import Context, Fault, Rule
 from lessonkit.source.finding import Code, Level
+from lessonkit.source.pattern import Pattern
 
 RULE = Rule(Code("LK258", "criterion-unseen", Level.WARNING), (Activity,))
-_UNSEEN: Final = re.compile(
+_UNSEEN: Final = Pattern(
     r"(?:The child |Children |Partners )?(?:always |really |fully )?"
     r"(understands?|knows?|feels?|thinks?|realizes?|appreciates?|enjoys?|believes?|learns?|remembers?"
     r"|is aware|are aware|values?|wants?)\b(?! for\b)",

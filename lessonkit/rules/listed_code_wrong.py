@@ -19,7 +19,7 @@ Passes:
 import re
 from collections.abc import Iterator
 
-from lessonkit.outcomes.look_up import matches
+from lessonkit.outcomes.code_form import matches
 from lessonkit.records.framework import Framework, Outcome
 from lessonkit.records.record import Record
 from lessonkit.rules.rule import Context, Fault, Rule

@@ -21,6 +21,7 @@ from lessonkit.rules.registry import RULES
 from lessonkit.source.closest import closest
 from lessonkit.source.finding import Code, Finding, Level, Related, in_reading_order
 from lessonkit.source.location import FieldPath, Location
+from lessonkit.source.pattern import Pattern
 
 UNKNOWN: Final = Code("LK401", "silence-unknown", Level.WARNING)
 UNUSED: Final = Code("LK402", "silence-unused", Level.WARNING)
@@ -28,7 +29,7 @@ UNREASONED: Final = Code("LK403", "silence-without-reason", Level.WARNING)
 SETTINGS_TWICE: Final = Code("LK404", "settings-twice", Level.WARNING)
 CODES_OF_SILENCE: Final = (UNKNOWN, UNUSED, UNREASONED, SETTINGS_TWICE)
 
-_ALLOW: Final = re.compile(r"allow(?:\s+(?P<rule>[\w-]+))?(?:\s+because\b:?\s*(?P<reason>.*))?", re.IGNORECASE)
+_ALLOW: Final = Pattern(r"allow(?:\s+(?P<rule>[\w-]+))?(?:\s+because\b:?\s*(?P<reason>.*))?", re.IGNORECASE)
 _FORM: Final = "Write it as: # lessonkit: allow RULE because REASON."
 _OPEN: Final = frozenset({CUT_OFF.name, *(module.RULE.code.name for module in RULES)})
 _FIRM: Final = frozenset(code.name for code in CODES) - _OPEN

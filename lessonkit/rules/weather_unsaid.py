@@ -25,10 +25,11 @@ from lessonkit.records.record import Record
 from lessonkit.rules.as_taught import as_taught
 from lessonkit.rules.rule import Context, Fault, Rule
 from lessonkit.source.finding import Code, Level
+from lessonkit.source.pattern import Pattern
 
 RULE = Rule(Code("LK247", "weather-unsaid", Level.WARNING), (Activity,))
-_HEAT: Final = re.compile(r"heat|\bhot\b|sun|shade|water", re.IGNORECASE)
-_STORM: Final = re.compile(r"lightning|thunder|storm", re.IGNORECASE)
+_HEAT: Final = Pattern(r"heat|\bhot\b|sun|shade|water", re.IGNORECASE)
+_STORM: Final = Pattern(r"lightning|thunder|storm", re.IGNORECASE)
 
 
 def check(record: Record, _context: Context) -> Iterator[Fault]:

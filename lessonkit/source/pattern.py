@@ -8,13 +8,13 @@ from typing import Final
 class Pattern:
     """A regular expression with the functions of a compiled one, of which the first that is asked for compiles it."""
 
-    search: Callable[[str], re.Match[str] | None]
-    match: Callable[[str], re.Match[str] | None]
-    fullmatch: Callable[[str], re.Match[str] | None]
-    finditer: Callable[[str], Iterator[re.Match[str]]]
-    findall: Callable[[str], list[str]]
-    split: Callable[[str], list[str]]
-    sub: Callable[[str | Callable[[re.Match[str]], str], str], str]
+    search: Callable[..., re.Match[str] | None]
+    match: Callable[..., re.Match[str] | None]
+    fullmatch: Callable[..., re.Match[str] | None]
+    finditer: Callable[..., Iterator[re.Match[str]]]
+    findall: Callable[..., list[str]]
+    split: Callable[..., list[str]]
+    sub: Callable[..., str]
 
     def __init__(self, written: str, flags: int = 0) -> None:
         self.written: Final = written
