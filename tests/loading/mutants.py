@@ -35,6 +35,11 @@ def mutants(record: dict[str, Any], every: int = 1, strange: tuple[Any, ...] = S
                 yield _changed(record, path, change)
 
 
+def how_many(record: dict[str, Any], strange: tuple[Any, ...] = STRANGE) -> int:
+    """Return how many copies ``mutants`` gives of a record."""
+    return sum(1 for _ in _paths(record)) * (len(strange) + 3)
+
+
 _AWAY, _DOUBLE, _MORE = object(), object(), object()
 
 
