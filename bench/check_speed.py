@@ -6,7 +6,8 @@ and of every process it started and waited for, in user and system mode, so a se
 Python keeps its compiled modules, as it does for an installed program, in a folder of the measurement's own. A process
 that ends with another exit code than the one expected (0, and 1 where every file is faulty) ends the measurement.
 ``--checker PROGRAM`` names a general-purpose checker of JSON Schemas that takes ``--schemafile SCHEMA FILES``, such as
-check-jsonschema (``pip install check-jsonschema``); without one that goal is left out. ``--only WORD`` measures the goals whose names have the word.
+check-jsonschema (``pip install check-jsonschema``); without one that goal is left out.
+``--only WORD`` measures the goals whose names have the word.
 """
 
 import argparse
