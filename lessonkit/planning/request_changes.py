@@ -1,5 +1,6 @@
 """Changes of a unit request that could make it possible: its aims, repeats, moving time, pins, skills and length."""
 
+from collections import Counter
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 
@@ -210,10 +211,23 @@ def _known_before(case: Case) -> Iterator[Change]:
 def _further_skills(case: Case) -> Iterator[Change]:
     """Let the unit train another skill as well, the nearest of kin first."""
     skills = case.library.skills
-    near = kindred(case.library, case.unit.skills, case.school_class.grades)
-    for rank, skill in enumerate(near[:_SKILLS]):
+    near = kindred(case.library, case.unit.skills, case.school_class.grades)[:_SKILLS]
+    wanted = [skill for skill in _skills_for_aims(case) if skill not in near]
+    for rank, skill in enumerate((*wanted[:_SKILLS], *near)):
         says = f"Let the unit train {skills[skill].title} as well."
         yield change(case.in_unit(("skills",), says), 6 + rank, _training(skill), skill)
+
+
+def _skills_for_aims(case: Case) -> list[str]:
+    """Return the skills of activities that practise an aim which nothing in the unit does, those with most first."""
+    problem, framework, grades = case.problem, case.unit.framework, case.school_class.grades
+    served = {outcome for choice in problem.choices for outcome in choice.practises}
+    unserved = {case.outcome(goal.outcome) for goal in problem.goals if goal.outcome not in served}
+    found: Counter[str] = Counter()
+    for record in case.library.activities.values():
+        if unserved & set(record.served(framework, "practised")) and all(grade in record.grades for grade in grades):
+            found.update({step.skill for step in record.skills} - set(case.unit.skills))
+    return sorted((skill for skill in found if skill in case.library.skills), key=lambda each: (-found[each], each))
 
 
 def _training(skill: str) -> Callable[[Asked], Asked]:

@@ -52,7 +52,7 @@ def _part_changes(part: ShapePart, of: str) -> Iterator[_PartChange]:
         says = f"Ask for {counted(part.least - 1, 'activity')} in {name} instead of {part.least}."
         yield "least", says, 5, {"least": part.least - 1}
     elif part.least:
-        yield "least", f"Let {_named(part.part)} {of} be left out where nothing fits.", 8, {"least": 0}
+        yield "least", f"Let lessons {of} do without {_named(part.part)} where that helps.", 8, {"least": 0}
     more = part.most + 1
     says = f"Allow {counted(more, 'activity')} in {name} instead of {part.most}."
     yield "most", says, 3, {"most": more}

@@ -1,12 +1,12 @@
 """What the library holds for a unit, by counting: enough activities for every part, and enough minutes in them."""
 
 from collections import Counter, defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from lessonkit.planning.case import Case, counted, listed
-from lessonkit.planning.problem import Problem
+from lessonkit.planning.problem import Goal, Problem
 from lessonkit.planning.said import Said
-from lessonkit.records.activity import CORE_PARTS
+from lessonkit.records.activity import CORE_PARTS, How
 
 _WHY = {
     "excluded": "excluded",
@@ -41,6 +41,19 @@ def why_not(case: Case, part: str, lesson: int, *, station: bool) -> str:
 
     Those for other grades and other skills are not expected; where no others are left, that is said.
     """
+    named = [activity for activity, record in case.library.activities.items() if part in record.parts]
+    return _counted(case, named, lesson, station=station)
+
+
+def why_not_serving(case: Case, goal: Goal, *, assess: bool) -> str:
+    """Say why activities that serve an aim are left out of the first lesson still to come, in brackets."""
+    framework, code = case.unit.framework, case.outcome(goal.outcome)
+    how: How = "assessed" if assess else "practised"
+    named = [key for key, record in case.library.activities.items() if code in record.served(framework, how)]
+    return _counted(case, named, case.problem.open_lessons[0], station=False) if case.problem.open_lessons else ""
+
+
+def _counted(case: Case, named: Sequence[str], lesson: int, *, station: bool) -> str:
     codes: Counter[str] = Counter()
     elsewhere = {bar.activity for bar in case.left_out if bar.code in _ELSEWHERE}
     left_out = {
@@ -48,12 +61,10 @@ def why_not(case: Case, part: str, lesson: int, *, station: bool) -> str:
         for bar in reversed(case.left_out)
         if lesson in bar.lessons and bar.station in (None, station)
     }
-    for activity, record in case.library.activities.items():
-        if part not in record.parts or activity in elsewhere:
-            continue
-        if station and not record.station:
+    for activity in named:
+        if activity not in elsewhere and station and not case.library.activities[activity].station:
             codes["station"] += 1
-        elif activity in left_out:
+        elif activity not in elsewhere and activity in left_out:
             codes[left_out[activity]] += 1
     reasons = [f"{count} {_WHY.get(code, code)}" for code, count in sorted(codes.items())]
     return f" ({listed(reasons)})" if reasons else ""
@@ -111,9 +122,11 @@ def minutes_in_all(case: Case) -> Iterator[Said]:
         else f"the only activity for its skill, practice and game parts fills {core} at most,"
     )
     each = counted(problem.most, "lesson")
+    named = [key for key, record in case.library.activities.items() if set(record.parts) & set(CORE_PARTS)]
+    reasons = _counted(case, named, problem.open_lessons[0], station=False)
     says = (
         f"The unit has {counted(wanted, 'minute')} to fill, but {teaching} used in {each} each,"
-        f" and the other parts {rest}."
+        f" and the other parts {rest}{reasons}."
     )
     yield case.in_unit(("repeats", "most"), says)
 

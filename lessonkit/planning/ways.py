@@ -30,13 +30,17 @@ class Way:
 
 
 _MOST = 5
-_FEW = 2
+_SETS = 2
+_CHEAP = 8
+"""Below this price a single change is small enough: nobody then needs several."""
 _MOST_TOGETHER = 5
 _DEAREST = 12
 """Changes that cost more are not made together with others."""
-_EFFORT = 10.0
-_BUDGET = 30.0
+_EFFORT = 2.0
+"""Deterministic effort for a try: what takes longer is no way that anyone sees at once."""
+_BUDGET = 20.0
 """Deterministic effort for all tries together; building a try counts for a little as well."""
+_BUDGET_TOGETHER = 10.0
 _BUILDING = 0.5
 _COUNTING = 0.1
 
@@ -44,8 +48,8 @@ _COUNTING = 0.1
 def ways_out(case: Case) -> tuple[Way, ...]:
     """Return at most five changes that give a plan, cheapest first. Of several for one value the smallest is named.
 
-    Where fewer than two single changes do, sets of other changes that do together are added, of five at most.
-    The search ends when its effort is spent, so that an answer for a long unit does not keep anyone waiting.
+    Where none does, or only dear ones, sets of other changes that do together are added, of five at most. The search
+    ends when its effort is spent, so that an answer for a long unit does not keep anyone waiting.
     """
     tried = _Tries(case, _BUDGET)
     changes = sorted((*request_changes(case), *room_changes(case)), key=lambda each: (each.price, each.said.says))
@@ -57,7 +61,9 @@ def ways_out(case: Case) -> tuple[Way, ...]:
         if each.value not in solved and tried.works((each,)):
             found.append(Way(each.said, each.price))
             solved.add(each.value)
-    while len(found) < _FEW:
+    if any(way.price < _CHEAP for way in found):
+        return tuple(found)
+    for _ in range(_SETS):
         together = _together(case, [each for each in changes if each.value not in solved])
         if not together:
             break
@@ -93,7 +99,7 @@ def _together(case: Case, changes: Sequence[Change]) -> list[Change]:
     everything = list(strongest.values())
     found = []
     for order in (everything, everything[::-1]):
-        kept = _spared(_Tries(case, _BUDGET), order, changes)
+        kept = _spared(_Tries(case, _BUDGET_TOGETHER), order, changes)
         if 0 < len(kept) <= _MOST_TOGETHER:
             found.append(sorted(kept, key=lambda each: (each.price, each.said.says)))
     return min(found, key=lambda kept: (sum(each.price for each in kept), len(kept)), default=[])

@@ -91,7 +91,7 @@ def test_minutes_that_all_activities_together_cannot_fill() -> None:
     assert all("minutes to fill" not in said.says for said in found)
     assert [
         "The unit has 120 minutes to fill, but the 3 activities for its skill, practice and game parts fill 66 at most,"
-        " used in 2 lessons each, and the other parts 48."
+        " used in 2 lessons each, and the other parts 48 (4 excluded)."
     ] == [said.says for said in long if "minutes to fill" in said.says]
 
 
