@@ -9,6 +9,7 @@ _PAGES: Final[dict[Code, str]] = {
     codes.UNREADABLE: """A file or folder cannot be opened.
 
 It may have been moved or renamed while the program ran, a link may lead nowhere, or you may not have leave to read it.
+A text editor may also have put `.txt` behind `.yaml`; call the file by its name without it.
 """,
     codes.ENCODING: """A file is not saved as UTF-8.
 
@@ -209,6 +210,8 @@ The one whose file comes first by name is used.
 
 
 def explain(name: str) -> str | None:
-    """Return the page of a kind of finding by its name or number, None for one that loading does not make."""
-    wanted = name.lower()
-    return next((page.strip() for code, page in _PAGES.items() if wanted in (code.name, code.number.lower())), None)
+    """Return the page of a kind of finding by its name or number, headed by both; None for one that does not exist."""
+    for code, page in _PAGES.items():
+        if name.lower() in (code.name, code.number.lower()):
+            return f"{code.name} ({code.number}, {code.level.value})\n\n{page.strip()}"
+    return None

@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from lessonkit.cli import COMMANDS, main
+from tests.reports.sample import EVERY_CODE
 
 ROOT = Path(__file__).parents[2]
 HEAVY = ("ortools", "docx", "lxml", "jsonschema", "jsonschema_rs", "yaml", "markdown_it", "holidays", "msgspec")
@@ -303,6 +304,14 @@ def test_a_finding_has_a_page(name: str, capsys: pytest.CaptureFixture[str]) -> 
 
     assert 0 == code
     assert len(said.splitlines()) > 5
+
+
+def test_every_finding_has_a_page(capsys: pytest.CaptureFixture[str]) -> None:
+    """``--explain`` knows each kind of finding by its name, whichever part of the program makes it."""
+    pages = {code.name: run(capsys, "check", "--explain", code.name) for code in EVERY_CODE}
+
+    assert {0} == {code for code, _ in pages.values()}
+    assert [] == [name for name, (_, said) in pages.items() if not said.startswith(f"{name} (LK")]
 
 
 def test_an_export_that_the_disk_refuses_is_a_sentence(

@@ -41,7 +41,8 @@ def test_every_code_has_a_page(code: Code) -> None:
 
     assert page is not None
     assert page == explain(code.number) == explain(code.number.lower())
-    assert page.splitlines()[0].endswith(".")
+    assert page.splitlines()[0] == f"{code.name} ({code.number}, {code.level.value})"
+    assert page.splitlines()[2].endswith(".")
     assert ("Fails:" in page and "Passes:" in page) == (code.name not in WITHOUT_SNIPPETS)
 
 

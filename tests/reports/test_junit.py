@@ -7,12 +7,12 @@ from lxml import etree
 
 from lessonkit.reports.junit import write_junit
 from lessonkit.source.finding import Finding
-from tests.reports.sample import FINDINGS, PATHS
+from tests.reports.sample import FINDINGS, ONE_OF_EACH, PATHS
 
 SCHEMA = etree.XMLSchema(etree.parse(Path(__file__).parents[1] / "outside/junit-xsd/junit-10.xsd"))
 
 
-@pytest.mark.parametrize("findings", [FINDINGS, ()], ids=["three", "none"])
+@pytest.mark.parametrize("findings", [FINDINGS, (), ONE_OF_EACH], ids=["three", "none", "each"])
 @pytest.mark.parametrize("paths", [PATHS, ()], ids=["files", "no files"])
 def test_the_report_is_valid(findings: tuple[Finding, ...], paths: tuple[str, ...]) -> None:
     """Source: junit-10.xsd, tests/outside/junit-xsd."""

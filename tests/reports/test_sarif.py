@@ -12,7 +12,7 @@ from lessonkit.rules.registry import RULES
 from lessonkit.rules.rule import page
 from lessonkit.source.finding import Finding
 from lessonkit.source.location import Location
-from tests.reports.sample import CUE, FINDINGS
+from tests.reports.sample import CUE, FINDINGS, ONE_OF_EACH
 
 SCHEMA = json.loads((Path(__file__).parents[1] / "outside/sarif-2.1.0/sarif-schema-2.1.0.json").read_text("utf-8"))
 PAGES = {module.RULE.code.number: page(module) for module in RULES}
@@ -25,7 +25,7 @@ def log(findings: tuple[Finding, ...] = FINDINGS) -> dict[str, Any]:
     return value
 
 
-@pytest.mark.parametrize("findings", [FINDINGS, FINDINGS[:1], ()], ids=["all", "one", "none"])
+@pytest.mark.parametrize("findings", [FINDINGS, FINDINGS[:1], (), ONE_OF_EACH], ids=["all", "one", "none", "each"])
 def test_the_log_is_valid(findings: tuple[Finding, ...]) -> None:
     """Source: SARIF 2.1.0 with errata 01, tests/outside/sarif-2.1.0."""
     assert [] == [error.message for error in Draft4Validator(SCHEMA).iter_errors(log(findings))]
