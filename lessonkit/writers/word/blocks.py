@@ -1,5 +1,6 @@
 """Blocks to the paragraphs and tables of a Word body, one after the other."""
 
+from collections.abc import Iterator
 from typing import assert_never
 
 from lessonkit.document.model import (
@@ -34,13 +35,20 @@ from lessonkit.writers.word.paragraphs import (
 )
 from lessonkit.writers.word.tables import key_values_xml, note_xml, table_xml, writing_space_xml
 
-_TABLE_END = "</w:tbl>"
+TABLE_END = "</w:tbl>"
 _DRAWN_AS_TABLE = (Table, KeyValues, Note, WritingSpace)
 
 
 def blocks_xml(blocks: tuple[Block, ...], frame: Frame, ledger: Ledger) -> str:
     """Return the markup of blocks in their order. A page break is carried by the block that follows it."""
-    pieces: list[str] = []
+    return "".join(
+        place if isinstance(place, str) else block_xml(place[0], frame, ledger, place[1])
+        for place in arranged(blocks, frame)
+    )
+
+
+def arranged(blocks: tuple[Block, ...], frame: Frame) -> Iterator[str | tuple[Block, bool]]:
+    """Yield blocks with whether they begin a page, and the markup that stands between them."""
     previous: Block | None = None
     new_page = False
     for block in blocks:
@@ -48,20 +56,18 @@ def blocks_xml(blocks: tuple[Block, ...], frame: Frame, ledger: Ledger) -> str:
             new_page = True
             continue
         if new_page and not _carries_page_break(block, frame):
-            pieces.append(GAP_ON_NEW_PAGE)
+            yield GAP_ON_NEW_PAGE
             previous, new_page = None, False
-        piece = _block_xml(block, frame, ledger, new_page)
         if previous is not None and _need_gap(previous, block):
-            pieces.append(GAP)
-        pieces.append(piece)
+            yield GAP
+        yield block, new_page
         previous, new_page = block, False
-    return "".join(pieces)
 
 
 def body_xml(blocks: tuple[Block, ...], width: int, ledger: Ledger) -> str:
     """Return the markup of a whole body, which ends in a paragraph."""
     body = blocks_xml(blocks, Frame(width), ledger)
-    return body if body and not body.endswith(_TABLE_END) else body + GAP
+    return body if body and not body.endswith(TABLE_END) else body + GAP
 
 
 def _need_gap(previous: Block, block: Block) -> bool:
@@ -77,7 +83,8 @@ def _carries_page_break(block: Block, frame: Frame) -> bool:
     return isinstance(block, Paragraph) and page_twin(style_of(block, frame)) is not None
 
 
-def _block_xml(block: Block, frame: Frame, ledger: Ledger, new_page: bool) -> str:
+def block_xml(block: Block, frame: Frame, ledger: Ledger, new_page: bool) -> str:
+    """Return the markup of a block; one that carries a page break begins a page with ``new_page``."""
     match block:
         case Paragraph():
             return paragraph_xml(block, frame, ledger, new_page=new_page)

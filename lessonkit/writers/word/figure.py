@@ -3,7 +3,7 @@
 from lessonkit.document.model import Drawing
 from lessonkit.writers.word.frame import Frame
 from lessonkit.writers.word.ledger import Ledger
-from lessonkit.writers.word.legend import legend_xml, plan_of
+from lessonkit.writers.word.legend import legend_xml, plan_of, settled_plan
 from lessonkit.writers.word.page import EMU_PER_TWIP
 from lessonkit.writers.word.shapes import Plan, shapes_xml
 from lessonkit.writers.word.xml import escaped, paragraph, quoted
@@ -39,6 +39,7 @@ def _fallback(drawing: Drawing, plan: Plan, ledger: Ledger) -> str:
 
 
 def _native(drawing: Drawing, plan: Plan, ledger: Ledger) -> str:
+    plan = settled_plan(plan)
     size = f'cx="{plan.width}" cy="{plan.height}"'
     group = (
         f'<wpg:wgp><wpg:cNvGrpSpPr/><wpg:grpSpPr><a:xfrm><a:off x="0" y="0"/><a:ext {size}/><a:chOff x="0" y="0"/>'

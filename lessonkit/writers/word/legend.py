@@ -1,5 +1,6 @@
 """What stands below a floor plan: the symbols with their meaning, and the scale bar."""
 
+from dataclasses import replace
 from functools import lru_cache
 
 from lessonkit.document.scene import Scene
@@ -30,8 +31,13 @@ def plan_of(scene: Scene, width: int, tallest: int, room: int = 0) -> Plan:
     floor = round(scene.depth * scale) + 2 * PAD
     across = round(scene.width * scale) + 2 * PAD
     wide = max(across, min(room, _one_row(scene, across)))
-    settled = settle(scene, scale / EMU_PER_POINT)
-    return Plan(settled, scale, wide, floor + _below(scene, wide, across), floor)
+    return Plan(scene, scale, wide, floor + _below(scene, wide, across), floor)
+
+
+@lru_cache(maxsize=64)
+def settled_plan(plan: Plan) -> Plan:
+    """Return a plan whose scene is ready to be drawn at its scale."""
+    return replace(plan, scene=settle(plan.scene, plan.scale / EMU_PER_POINT))
 
 
 def _one_row(scene: Scene, across: int) -> int:

@@ -7,14 +7,10 @@ kerning and no hyphenation and is meant for whole pages, not for the place of a 
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from xml.etree import ElementTree as Xml
 
 from lessonkit.document.model import Block, Contents, Document
 from lessonkit.writers.word.ledger import anchor_bookmark
-from lessonkit.writers.word.page import Page
-from lessonkit.writers.word.pagination_looks import Looks
-from lessonkit.writers.word.pagination_pieces import Piece, Reader
-from lessonkit.writers.word.xml import NAMESPACES
+from lessonkit.writers.word.pagination_pieces import Piece
 
 _FEWEST = 2
 """Fewest lines of a paragraph at the foot or the head of a page."""
@@ -26,12 +22,6 @@ class Pages:
 
     total: int
     places: Mapping[str, int]
-
-
-def pieces_of(body: str, sheet: Page, looks: Looks) -> list[Piece]:
-    """Return what a body's markup fills pages with, in its order."""
-    root = Xml.fromstring(f"<body {NAMESPACES}>{body}</body>")
-    return list(Reader(looks).pieces(root, sheet.text_width))
 
 
 def with_pages(document: Document, pages: Pages) -> Document:

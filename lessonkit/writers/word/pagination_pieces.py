@@ -39,6 +39,28 @@ def stacked(pieces: Sequence[Piece]) -> int:
     return height
 
 
+@dataclass(frozen=True, slots=True)
+class Row:
+    """What a row says of itself: the line above it, its least height, and whether it heads its table."""
+
+    line: int
+    least: int = 0
+    head: bool = False
+
+
+def row_piece(cells: Sequence[Sequence[Piece]], look: TableLook, table: int, row: Row) -> Piece:
+    """Return a row of the pieces in its cells, as tall as the tallest cell; ``table`` is the number of its table."""
+    tallest = max((stacked(cell) for cell in cells), default=0)
+    return Piece(
+        lines=(max(tallest + look.top + look.bottom, row.least) + row.line,),
+        whole=True,
+        keep_next=bool(cells and cells[0] and cells[0][0].keep_next),
+        names=tuple(name for cell in cells for piece in cell for name in piece.names),
+        table=table,
+        head=row.head,
+    )
+
+
 class Reader:
     """Reads the pieces of a body whose styles are known."""
 
@@ -50,13 +72,14 @@ class Reader:
         """Yield the pieces of the paragraphs and tables of an element, in a width."""
         for block in blocks:
             if block.tag == w("p"):
-                yield self._paragraph(block, width)
+                yield self.paragraph(block, width)
             elif block.tag == w("tbl"):
                 yield from self._rows(block)
             elif block.tag in (w("sdt"), w("sdtContent")):
                 yield from self.pieces(block, width)
 
-    def _paragraph(self, paragraph: Xml.Element, width: int) -> Piece:
+    def paragraph(self, paragraph: Xml.Element, width: int) -> Piece:
+        """Return the piece of a paragraph in a width."""
         look = self._look(paragraph)
         lines = line_heights(paragraph, look, self._looks.marks, width)
         lines[0] += look.above
@@ -93,16 +116,8 @@ class Reader:
         cells = [list(self._cell(cell, look)) for cell in row.findall(w("tc"))]
         properties = row.find(w("trPr"))
         least = 0 if properties is None else whole(value(properties.find(w("trHeight"))))
-        tallest = max((stacked(cell) for cell in cells), default=0)
-        height = max(tallest + look.top + look.bottom, least) + line
-        return Piece(
-            lines=(height,),
-            whole=True,
-            keep_next=bool(cells and cells[0] and cells[0][0].keep_next),
-            names=tuple(name for cell in cells for piece in cell for name in piece.names),
-            table=number,
-            head=properties is not None and properties.find(w("tblHeader")) is not None,
-        )
+        head = properties is not None and properties.find(w("tblHeader")) is not None
+        return row_piece(cells, look, number, Row(line, least, head))
 
     def _cell(self, cell: Xml.Element, look: TableLook) -> Iterator[Piece]:
         width = whole(value(cell.find(f"{w('tcPr')}/{w('tcW')}"), "w"))

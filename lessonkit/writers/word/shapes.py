@@ -19,7 +19,7 @@ _LETTER_WIDTH = 0.5
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """A settled scene on paper: EMU per metre, the size of the drawing in EMU, and the height of the floor alone."""
+    """A scene on paper: EMU per metre, the size of the drawing in EMU, and the height of the floor alone."""
 
     scene: Scene
     scale: int

@@ -23,8 +23,8 @@ from lessonkit.writers.word.ledger import Ledger
 from lessonkit.writers.word.numbering import numbering_part
 from lessonkit.writers.word.package import Part, archive, pack
 from lessonkit.writers.word.page import Page
-from lessonkit.writers.word.pagination import Pages, fill_pages, pieces_of, with_pages
-from lessonkit.writers.word.pagination_pieces import Piece
+from lessonkit.writers.word.pagination import fill_pages, with_pages
+from lessonkit.writers.word.pagination_measure import Measure
 from lessonkit.writers.word.properties import (
     PROPERTIES_PART,
     core_part,
@@ -93,13 +93,13 @@ def numbered(document: Document, options: Options = _NO_OPTIONS) -> Document:
     """
     if not _is_uncounted(document):
         return document
-    around = _around(document, options)
-    room = around.sheet.text_height
-    pieces = _pieces(document, around)
-    blocks = settled(document.blocks, pieces, lambda part: _pieces(replace(document, blocks=part), around), room)
+    room = _around(document, options).sheet.text_height
+    measure = _measure(document, options.look)
+    pieces = measure.pieces(document.blocks)
+    blocks = settled(document.blocks, pieces, measure.pieces, room)
     if blocks != document.blocks:
         document = replace(document, blocks=blocks)
-        pieces = _pieces(document, around)
+        pieces = measure.pieces(blocks)
     return with_pages(document, fill_pages(pieces, room))
 
 
@@ -108,7 +108,9 @@ def pages(document: Document, spare: float = 0.0, look: SchoolLook | None = None
 
     Raises UnsafeFileError where the school's file cannot be used.
     """
-    return _count(document, Options(look=look), round(spare * 20)).total
+    room = _around(document, Options(look=look)).sheet.text_height
+    pieces = _measure(document, look).pieces(document.blocks)
+    return fill_pages(pieces, room - round(spare * 20)).total
 
 
 def safe_pages(document: Document, look: SchoolLook | None = None) -> int:
@@ -125,15 +127,14 @@ def _around(document: Document, options: Options) -> Setting:
     return setting(document.paper, document.landscape, document.language, options.look)
 
 
-def _count(document: Document, options: Options, spare: int = 0) -> Pages:
-    """Count the pages, with blank pictures in place of drawings: they are as large and sooner made."""
-    around = _around(document, options)
-    return fill_pages(_pieces(document, around), around.sheet.text_height - spare)
+def _measure(document: Document, look: SchoolLook | None) -> Measure:
+    return _measure_of(document.paper, document.landscape, document.language, look)
 
 
-def _pieces(document: Document, around: Setting) -> list[Piece]:
-    blank = Options(drawings="picture", scene_picture=lambda _: b"")
-    return pieces_of(_body(document, blank, around.sheet)[1], around.sheet, around.looks)
+@lru_cache(maxsize=8)
+def _measure_of(paper: str, landscape: bool, language: str, look: SchoolLook | None) -> Measure:
+    around = setting(paper, landscape, language, look)
+    return Measure(around.sheet, around.looks)
 
 
 def _body(document: Document, options: Options, sheet: Page) -> tuple[Ledger, str]:

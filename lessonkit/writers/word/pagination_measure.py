@@ -1,0 +1,113 @@
+"""What a document's blocks fill pages with; whatever was measured once in a setting is not measured again.
+
+A page is tried many times over until it shows as much as it holds, and most of what it says is then the same. The
+markup is read as the writer makes it, so that a block has the size that it will have in the file.
+"""
+
+import re
+from collections.abc import Iterator
+from typing import Final
+from xml.etree import ElementTree as Xml
+
+from lessonkit.document.model import Block
+from lessonkit.writers.word.blocks import TABLE_END, arranged, block_xml
+from lessonkit.writers.word.frame import Frame
+from lessonkit.writers.word.page import Page
+from lessonkit.writers.word.pagination_looks import Looks, TableLook
+from lessonkit.writers.word.pagination_pieces import Piece, Reader, Row, row_piece
+from lessonkit.writers.word.paragraphs import GAP
+from lessonkit.writers.word.sketch import sketch
+from lessonkit.writers.word.xml import NAMESPACES
+
+_MOST_BLOCKS: Final = 2_000
+_MOST_PARAGRAPHS: Final = 10_000
+"""How many are kept before all are forgotten, so that a year of lessons needs no more memory than a week."""
+_PARAGRAPH: Final = "<w:p>"
+_MARKS: Final = re.compile(r"<w:p>.*?</w:p>|<w:(tbl|tr|tc)Pr>.*?</w:\1Pr>|</w:(?:tbl|tr|tc)>", re.DOTALL)
+"""What tells the structure of markup of ours: paragraphs whole, what is said of tables, and where these end."""
+_STYLE: Final = re.compile(r'<w:tblStyle w:val="(\w+)"')
+_HEIGHT: Final = re.compile(r'<w:trHeight w:val="(\d+)"')
+_WIDTH: Final = re.compile(r'<w:tcW w:w="(\d+)"')
+
+Marks = Iterator[str]
+
+
+class Measure:
+    """Measures the blocks of documents in one setting."""
+
+    def __init__(self, sheet: Page, looks: Looks) -> None:
+        self._sheet = sheet
+        self._looks = looks
+        self._reader = Reader(looks)
+        self._tables = 0
+        self._blocks: dict[tuple[Block, bool], tuple[Piece, ...]] = {}
+        self._paragraphs: dict[tuple[str, int], Piece] = {}
+
+    def pieces(self, blocks: tuple[Block, ...]) -> list[Piece]:
+        """Return what the blocks of a body fill pages with, in their order."""
+        found: list[Piece] = []
+        for place in arranged(blocks, Frame(self._sheet.text_width)):
+            if isinstance(place, str):
+                found.append(self._paragraph(place, self._sheet.text_width))
+            else:
+                found.extend(self._block(*place))
+        if not found or found[-1].table:
+            found.append(self._paragraph(GAP, self._sheet.text_width))
+        return found
+
+    def _block(self, block: Block, new_page: bool) -> tuple[Piece, ...]:
+        known = self._blocks.get((block, new_page))
+        if known is None:
+            markup = block_xml(block, Frame(self._sheet.text_width), sketch(self._sheet.text_height), new_page)
+            known = tuple(self._read(_marks(markup), self._sheet.text_width))
+            if len(self._blocks) >= _MOST_BLOCKS:
+                self._blocks.clear()
+            self._blocks[block, new_page] = known
+        return known
+
+    def _read(self, marks: Marks, width: int) -> Iterator[Piece]:
+        """Yield the pieces of paragraphs and tables as far as the cell that holds them reaches."""
+        for mark in marks:
+            if mark.startswith(_PARAGRAPH):
+                yield self._paragraph(mark, width)
+            elif mark.startswith("</"):
+                return
+            else:
+                yield from self._table(mark, marks)
+
+    def _table(self, properties: str, marks: Marks) -> Iterator[Piece]:
+        self._tables += 1
+        number = self._tables
+        look = self._looks.tables[_found(_STYLE, properties)]
+        line = look.first
+        for mark in marks:
+            if mark == TABLE_END:
+                return
+            row = Row(line, int(_found(_HEIGHT, mark) or 0), "<w:tblHeader/>" in mark)
+            yield row_piece(list(self._cells(marks, look)), look, number, row)
+            line = look.between
+
+    def _cells(self, marks: Marks, look: TableLook) -> Iterator[list[Piece]]:
+        for mark in marks:
+            if mark == "</w:tr>":
+                return
+            yield list(self._read(marks, int(_found(_WIDTH, mark)) - look.left - look.right))
+
+    def _paragraph(self, markup: str, width: int) -> Piece:
+        known = self._paragraphs.get((markup, width))
+        if known is None:
+            (element,) = Xml.fromstring(f"<body {NAMESPACES}>{markup}</body>")
+            known = self._reader.paragraph(element, width)
+            if len(self._paragraphs) >= _MOST_PARAGRAPHS:
+                self._paragraphs.clear()
+            self._paragraphs[markup, width] = known
+        return known
+
+
+def _marks(markup: str) -> Marks:
+    return (found[0] for found in _MARKS.finditer(markup))
+
+
+def _found(pattern: re.Pattern[str], words: str) -> str:
+    found = pattern.search(words)
+    return found[1] if found else ""
