@@ -42,7 +42,7 @@ STOPPED = "lessonkit: stopped; nothing was written after this point."
 def main(arguments: "Sequence[str] | None" = None) -> int:
     """Run the program and return its exit code."""
     words = sys.argv[1:] if arguments is None else list(arguments)
-    if words == ["--version"]:
+    if words == ["--version"] and sys.stdout:
         sys.stdout.write(f"lessonkit {__version__}\n")
         return 0
     if words[:1] == ["check"]:

@@ -90,12 +90,34 @@ def _write_skeleton(kind: str, name: str, folder: str | None, terminal: Terminal
 def _copy_curriculum(target: Path, terminal: Terminal) -> int:
     if target.exists() and (not target.is_dir() or any(target.iterdir())):
         raise CannotRunError(f"{target.as_posix()} is not empty; choose a new folder.")
+    existed = target.exists()
+    try:
+        _copy(target)
+    except OSError as problem:
+        shutil.rmtree(target, ignore_errors=True)
+        if existed:
+            target.mkdir(exist_ok=True)
+        raise CannotRunError(
+            f"{target.as_posix()} could not be written ({_reason(problem)}); nothing of it was kept."
+        ) from problem
+    from lessonkit.commands.curriculum import call
+
+    count = sum(1 for path in target.rglob("*.yaml"))
+    terminal.line(f"Copied the starter curriculum to {target.as_posix()}: {count} records.")
+    terminal.line("Change school.yaml to your own school, then run:")
+    terminal.line(f"  {call('check', target.as_posix())}")
+    return 0
+
+
+def _copy(target: Path) -> None:
     passed_over = shutil.ignore_patterns("plans", "maps", ".*")
     shutil.copytree(shipped_folder("curriculum"), target, dirs_exist_ok=True, ignore=passed_over)
     shutil.copytree(shipped_folder("schema"), target / "schema", ignore=shutil.ignore_patterns("skeletons"))
     write_whole(target / ".vscode" / "settings.json", _EDITOR_SETTINGS.encode())
-    count = sum(1 for path in target.rglob("*.yaml"))
-    terminal.line(f"Copied the starter curriculum to {target.as_posix()}: {count} records.")
-    terminal.line("Change school.yaml to your own school, then run:")
-    terminal.line(f"  lessonkit check {target.as_posix()}")
-    return 0
+
+
+def _reason(problem: OSError) -> str:
+    """Return the system's reason; where many files could not be copied, that of the first."""
+    if isinstance(problem, shutil.Error):
+        return str(problem.args[0][0][2]).partition("] ")[2].partition(":")[0] or "the disk refuses"
+    return problem.strerror or str(problem)

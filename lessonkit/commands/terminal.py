@@ -79,7 +79,10 @@ class Terminal:
 
 
 def open_terminal() -> Terminal:
-    """Return the terminal that the program was started in."""
+    """Return the terminal that the program was started in; what nobody can read, as its stream is closed, is lost."""
+    if sys.stdout is None or sys.stderr is None:
+        nowhere = open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115, PTH123 - open to the end; no path needed.
+        sys.stdout, sys.stderr = sys.stdout or nowhere, sys.stderr or nowhere
     return Terminal(sys.stdout, sys.stderr, dict(os.environ))
 
 

@@ -1,5 +1,7 @@
 """Words that a command cannot understand are answered in a teacher's words, with what was probably meant."""
 
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -75,3 +77,26 @@ def test_backslashes_are_shown_as_written(capsys: pytest.CaptureFixture[str]) ->
     code = main(["check", r"C:\no\school"])
 
     assert (2, "lessonkit: there is no folder or file 'C:\\no\\school' here.\n") == (code, capsys.readouterr().err)
+
+
+def test_a_copy_that_cannot_be_whole_is_not_kept(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Where the starter curriculum cannot be written, a sentence says why, and nothing is left of it."""
+    (tmp_path / "notes").write_text("a file, no folder", "utf-8")
+    code = main(["new", "curriculum", str(tmp_path / "notes/school")])
+    said = " ".join(capsys.readouterr().err.split())
+
+    assert 2 == code
+    assert said.endswith("(Not a directory); nothing of it was kept.")
+    assert ["notes"] == [path.name for path in tmp_path.iterdir()]
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="closes its output with a shell that Windows has not")
+@pytest.mark.parametrize(("words", "code"), [("--version", 0), ("check {0}", 1), ("show --in {0}", 0)])
+def test_output_that_is_closed_is_no_fault(words: str, code: int, tmp_path: Path) -> None:
+    """A program whose output nobody can read works on in silence; it still answers with its exit code."""
+    assert 0 == main(["new", "skill", "short-paddle", "--in", str(tmp_path)])
+    command = f"{sys.executable} -m lessonkit {words.format(tmp_path)}"
+    for _ in range(2):
+        done = subprocess.run(["sh", "-c", f"{command} >&-"], capture_output=True, check=False)
+
+        assert (code, b"") == (done.returncode, done.stderr)
