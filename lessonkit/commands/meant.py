@@ -22,8 +22,6 @@ def meant(written: str, known: Iterable[str], kinds: str = "") -> str:
     from lessonkit.source.closest import closest
 
     names = list(dict.fromkeys(known))
-    if Path(written).is_dir():
-        return f"It is a folder: write --in {written} to look there."
     near = closest(written, names)
     holding = [name for name in names if written and written.lower() in name.lower()]
     if near or 0 < len(holding) <= _FEW:
@@ -33,6 +31,13 @@ def meant(written: str, known: Iterable[str], kinds: str = "") -> str:
     if len(names) <= _MOST:
         return f"There are: {', '.join(names)}."
     return "See all names with: lessonkit show"
+
+
+def refuse_folder(name: str | None) -> None:
+    """Refuse the name of a folder where that of a record is wanted, before anything else is read."""
+    if name is not None and Path(name).is_dir():
+        there = f'"{name}"' if " " in name else name
+        raise CannotRunError(f"{quoted(name)} is a folder; to work in it, write: --in {there}")
 
 
 def quoted(written: str) -> str:

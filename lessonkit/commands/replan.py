@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from lessonkit.commands.cannot import CannotRunError
+from lessonkit.commands.meant import refuse_folder
 from lessonkit.commands.terminal import Terminal
 
 if TYPE_CHECKING:
@@ -59,6 +60,7 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     from lessonkit.commands.curriculum import open_curriculum
     from lessonkit.commands.plans import wanted_plan
 
+    refuse_folder(args.plan)
     loaded = open_curriculum(args.folder, terminal)
     if refuse_errors(loaded, terminal, leave_out=("plan", "year-map")):
         return 1

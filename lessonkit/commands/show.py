@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from lessonkit.commands.cannot import CannotRunError
 from lessonkit.commands.grid import grid
-from lessonkit.commands.meant import meant, quoted
+from lessonkit.commands.meant import meant, quoted, refuse_folder
 from lessonkit.commands.terminal import Terminal
 
 if TYPE_CHECKING:
@@ -40,6 +40,7 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     """Show it. Returns 0; a name that nothing has ends in a sentence and code 2."""
     from lessonkit.commands.curriculum import open_curriculum
 
+    refuse_folder(args.name)
     library = open_curriculum(args.folder, terminal).library
     if args.name is None:
         for line in _everything(library, terminal.width):

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from lessonkit.commands.cannot import CannotRunError
-from lessonkit.commands.meant import no_such
+from lessonkit.commands.meant import no_such, refuse_folder
 from lessonkit.commands.terminal import Terminal
 
 if TYPE_CHECKING:
@@ -52,6 +52,7 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     from lessonkit.commands.plans import wanted_plan
     from lessonkit.planning.read_plan import read_plan
 
+    refuse_folder(args.plan)
     library = open_curriculum(args.folder, terminal).library
     plan = wanted_plan(library, args.plan, args.folder)
     if args.take and not args.others:
@@ -186,14 +187,29 @@ def _others(read: "ReadPlan", plan: "Plan", library: "Library", take: int | None
     if not found:
         terminal.line("The library holds no other plan that meets every requirement and is really different.")
     for number, other in enumerate(found, 2):
-        share = (other.cost - cost) / max(1, cost)
-        worth = f"costs {other.cost - cost:+} ({share:+.0%})"
-        terminal.line(f"Plan {number}: {worth}; {other.new} % of its activities are in none of the plans before.")
+        _fold(f"Plan {number} {_costs(other, cost)} {_differs(other)}", terminal, "")
         for lesson, placed in enumerate(other.schedule.lessons):
             titles = "; ".join(read.case.activity(item.activity) for item in placed)
             _fold(f"{lesson + 1}  {titles}", terminal)
     if take is not None and take - 2 < len(found):
         _take(read, plan, found[take - 2], library, terminal)
+
+
+def _costs(other: "Other", cost: int) -> str:
+    """Say what a different plan costs beside the one at hand, and how sure it is that none as different costs less."""
+    more = other.cost - cost
+    share = f"{abs(more) / max(1, cost):.0%}"
+    says = f"costs {abs(more)} {'more' if more > 0 else 'less'} ({share})" if more else "costs the same"
+    if other.least >= other.cost:
+        return f"{says}; proven: none so different costs less."
+    rest = max((other.cost - other.least) / max(1, other.cost), 0.01)
+    return f"{says}; one so different could be at most {rest:.0%} better."
+
+
+def _differs(other: "Other") -> str:
+    """Say how much of what a different plan teaches is new."""
+    new = [f"{count} are not in plan {number}" for number, count in enumerate(other.new, 1)]
+    return f"Of its {other.teaching} skill, practice and game activities {' and '.join(new)}."
 
 
 def _take(read: "ReadPlan", plan: "Plan", other: "Other", library: "Library", terminal: Terminal) -> None:

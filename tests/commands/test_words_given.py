@@ -56,7 +56,7 @@ def test_a_file_is_no_folder(command: str, tmp_path: Path, capsys: pytest.Captur
     ("words", "says"),
     [
         ("show nowhere", "nothing here is called 'nowhere'."),
-        ("show {folder}", "It is a folder: write --in {folder} to look there."),
+        ("replan {folder}", "is a folder; to work in it, write: --in {folder}"),
         ("replan no-plan", "there is no plan 'no-plan' yet; make the plans with: lessonkit sequence --in"),
         ("find --skill shrt-paddle", "there is no skill 'shrt-paddle'. Did you mean 'short-paddle'?"),
     ],
