@@ -21,12 +21,12 @@ from lessonkit.records.library import Library
 from lessonkit.records.plan import Made, Plan
 
 _PRICE_EFFORT = 6.0
-_OTHER_EFFORT = 3.0
-_MORE_EFFORT = 1.5
-"""Effort for a different plan, and for each time that it is made better with more activities of the others."""
+_OTHER_EFFORT = 6.0
+_MORE_EFFORT = 3.0
+"""Effort for a different plan, and for making it better with more activities of the others."""
 _SWAP_EFFORT = 0.5
-_SHARES = ((2, 3), (3, 4), (5, 6))
-"""How much of a different plan may be activities that the others have, tried in this order: two thirds, and so on."""
+_SHARES = ((3, 4), (5, 6))
+"""How much of what a different plan teaches another may teach too: three quarters, or more where that costs much."""
 _NEARLY_EQUAL = 1.15
 """A different plan is nearly as good up to this share of the cost."""
 
@@ -57,11 +57,17 @@ class Swap:
 
 @dataclass(frozen=True, slots=True)
 class Other:
-    """A different plan, its cost, and the share of its activities that the plans before it do not have, in percent."""
+    """A different plan and its cost; no plan as different from those before it costs less than ``least``, as proven.
+
+    It has ``teaching`` activities for skill, practice and game parts; ``new`` says for each of the plans before it how
+    many of them that one does not have.
+    """
 
     schedule: Schedule
     cost: int
-    new: int
+    least: int
+    teaching: int
+    new: tuple[int, ...]
 
 
 def price_of(case: Case, plan: Schedule, activity: int) -> Price:
@@ -137,7 +143,8 @@ def _wishes(problem: Problem, before: Schedule, after: Schedule) -> tuple[tuple[
 def others(case: Case, plan: Schedule, number: int) -> tuple[Other, ...]:
     """Return at most ``number`` plans really different from a plan and from each other, each as good as can be.
 
-    A third of the activities of each are not in any plan before it, or fewer where that costs much more.
+    A quarter of the activities that teach (skill, practice and game parts) are not in another plan, or a sixth where
+    that would cost much more: new warm-ups and closings do not make another unit.
     """
     plans = [plan]
     found: list[Other] = []
@@ -176,23 +183,36 @@ def _another(problem: Problem, plans: list[Schedule]) -> Other | None:
         if answer.values:
             start = answer.values
             plan = to_schedule(problem, variables, answer.values)
-            found = Other(plan, answer.cost, _new(problem, plan, plans))
+            own = _taught(problem, plan)
+            new = tuple(len(own - _taught(problem, other)) for other in plans)
+            found = Other(plan, answer.cost, min(answer.bound, answer.cost), len(own), new)
             if answer.cost <= _NEARLY_EQUAL * cost:
                 break
     return found
 
 
+def _teaches(problem: Problem, place: Place) -> bool:
+    _, part, lesson = place
+    return part >= 0 and problem.lessons[lesson].parts[part].is_core
+
+
+def _taught(problem: Problem, plan: Schedule) -> set[int]:
+    """Return the activities of the open lessons' skill, practice and game parts."""
+    return {
+        item.activity
+        for lesson in problem.open_lessons
+        for item in plan.lessons[lesson]
+        if _teaches(problem, (item.activity, item.part, lesson))
+    }
+
+
 def _differ(variables: Variables, problem: Problem, plan: Schedule, top: int, bottom: int) -> None:
-    """Let at most a share of the open lessons' activities be those of a plan."""
-    known = {item.activity for lesson in problem.open_lessons for item in plan.lessons[lesson]}
-    places = [place for lesson in problem.open_lessons for place in variables.in_lesson(lesson)]
+    """Let at most a share of what the open lessons teach be activities that a plan teaches."""
+    known = _taught(problem, plan)
+    places = [
+        place for lesson in problem.open_lessons for place in variables.in_lesson(lesson) if _teaches(problem, place)
+    ]
     old = [place for place in places if place[0] in known]
     shared = [(bottom * factor, number) for factor, number in variables.sum_of(old)]
     every = [(-top * factor, number) for factor, number in variables.sum_of(places)]
     variables.model.at_most([*shared, *every], 0)
-
-
-def _new(problem: Problem, found: Schedule, plans: list[Schedule]) -> int:
-    known = {item.activity for plan in plans for lesson in problem.open_lessons for item in plan.lessons[lesson]}
-    items = [item.activity for lesson in problem.open_lessons for item in found.lessons[lesson]]
-    return round(100 * sum(activity not in known for activity in items) / max(1, len(items)))

@@ -26,6 +26,8 @@ def planned() -> tuple[Case, Schedule]:
         activity("hop-and-tap", "skill", "practice", step="up", serves=tried, effort="light"),
         activity("tap-and-turn", "skill", "practice", step="down", serves=tried),
         activity("wall-rhythm", "practice", step="wall", serves=tried),
+        activity("tap-and-walk", "skill", "practice", step="up", serves=tried),
+        activity("tap-and-sit", "skill", "practice", step="down", serves=tried),
         activity("quiet-count", "closing", minutes=calm, effort="rest"),
     )
     found = library(extra=extra)
@@ -95,3 +97,19 @@ def test_different_plans_are_different_and_hold(planned: tuple[Case, Schedule]) 
         after = audit(other.schedule, case.problem)
         assert (True, after.cost) == (after.holds, other.cost)
         assert other.schedule.lessons not in [best.lessons, *(each.schedule.lessons for each in found[:number])]
+        assert other.least <= other.cost
+        assert number + 1 == len(other.new)
+
+
+def test_what_is_different_is_taught(planned: tuple[Case, Schedule]) -> None:
+    """At least a sixth of what is taught in a different plan's lessons is not taught in the plan at hand."""
+    case, best = planned
+    (other,) = others(case, best, 1)
+
+    def taught(plan: Schedule) -> list[int]:
+        return [item.activity for placed in plan.lessons for item in placed if item.part in (1, 2)]
+
+    now, before = taught(other.schedule), set(taught(best))
+
+    assert 6 * sum(activity not in before for activity in now) >= len(now)
+    assert (len(set(now)), (len(set(now) - before),)) == (other.teaching, other.new)
