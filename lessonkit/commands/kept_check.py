@@ -1,10 +1,10 @@
 """What a check keeps beside a curriculum for next time: where it lies, whose it is, and how it is read and written.
 
 Loads nothing heavy, since the quickest check is one that only looks here. The folder ``.lessonkit-cache`` may be
-deleted at any time. It has four files for each name by which the curriculum was called: one with the dates and sizes
-of the files, one with whole answers, one with what the check knew of every record, which is read after a change only,
-and one with what checks of a few changed files made of these since. The number of the check of everything that they
-are of ties them together.
+deleted at any time. It has five files for each name by which the curriculum was called: one with the dates and sizes
+of the files, one with whole answers, two with what the check knew of every record and of the records as a whole, which
+are read after a change only, and one with what checks of a few changed files made of these since. The number of the
+check of everything that they are of ties them together.
 """
 
 import marshal

@@ -5,11 +5,14 @@ of what is known of all others is needed.
 """
 
 import marshal
-from collections.abc import Iterable
+import sys
+from collections.abc import Callable, Iterable
+from types import ModuleType
 from typing import Any
 
 import msgspec
 
+from lessonkit.commands.gathered import gathered
 from lessonkit.commands.outward import WIDTH, outward_mark
 from lessonkit.loading.build import build_file, read_value
 from lessonkit.loading.fault import FileFaultError
@@ -32,6 +35,8 @@ BODIES: dict[str, type[AnyRecord]] = {"outcomes": Framework, "equipment": Catalo
 """Kinds of record that nearly every activity names: kept whole, so that they need not be read again."""
 MARK = 16
 """Bytes of what stands for a file's content."""
+WHOLE = ("facts", "builders", "servers", "trainers")
+"""The sections that lie in a file of their own."""
 UNKNOWN = bytes(3 * WIDTH)
 """Stands for what other records may read of a file that has no record."""
 
@@ -73,6 +78,12 @@ def known_records(loaded: "Loaded", found: tuple[Finding, ...]) -> dict[str, Any
     }
 
 
+def known_whole(loaded: "Loaded") -> dict[str, Any]:
+    """Return in plain values what is known of a curriculum as a whole."""
+    found = gathered(loaded.library.activities.values())
+    return {"sections": {name: marshal.dumps(found[name]) for name in WHOLE}}
+
+
 def _bodies(records: list[AnyRecord]) -> dict[str, tuple[str, bytes]]:
     """Return records whole with their kinds, by their paths, where they can be had back as they are."""
     kept = {}
@@ -93,17 +104,29 @@ def body_of(kind: str, body: bytes) -> AnyRecord:
     return msgspec.msgpack.decode(body, type=BODIES[kind], dec_hook=read_value)
 
 
+class NotAsKnownError(Exception):
+    """A record is not as the last check knew it, so that all must be checked."""
+
+
 class Known:
     """What the last check of everything knew, and what later ones of a few changed records made of it.
 
     ``kept`` is what was kept by the first, ``news`` what was kept since, if anything, and ``paths`` are all files as
-    shown, in their order. ``changed`` are the files that are not as they were when everything was checked.
+    shown, in their order; ``whole`` reads what was kept of the curriculum as a whole. ``changed`` are the files that
+    are not as they were when everything was checked.
     """
 
-    def __init__(self, kept: dict[str, Any], news: dict[str, Any] | None, paths: Iterable[str]) -> None:
+    def __init__(
+        self,
+        kept: dict[str, Any],
+        news: dict[str, Any] | None,
+        paths: Iterable[str],
+        whole: Callable[[], dict[str, Any] | None],
+    ) -> None:
         self.kept = kept
+        self._whole = whole
         self.news = news
-        self.changed: dict[str, tuple[bytes, bytes]] = news["records"] if news else {}
+        self.changed: dict[str, tuple[bytes, bytes, bytes]] = news["records"] if news else {}
         self.found: list[Any] = _newer(news, "found", kept["found"])
         self.said: list[Any] = _newer(news, "said", kept["said"])
         self._paths = list(paths)
@@ -112,9 +135,29 @@ class Known:
     def section(self, name: str) -> Any:
         """Return what stands in a section, an empty table where there is none of that name."""
         if name not in self._read:
-            section = self.kept["sections"].get(name)
+            section = self._section(name)
             self._read[name] = {} if section is None else marshal.loads(section)
         return self._read[name]
+
+    def _section(self, name: str) -> bytes | None:
+        if name in WHOLE and "whole" not in self._read:
+            whole = self._whole()
+            if whole is None:
+                raise NotAsKnownError
+            self._read["whole"] = whole["sections"]
+        sections: dict[str, bytes] = self._read["whole"] if name in WHOLE else self.kept["sections"]
+        return sections.get(name)
+
+    def rule(self, kind: str, code: str) -> ModuleType:
+        """Return the rule of a code, which is one for a kind of record."""
+        name = next(name for name, other in self.section(f"rules of {kind}") if other == code)
+        __import__(name)
+        return sys.modules[name]
+
+    def facts(self, name: str) -> bytes:
+        """Return the facts of an activity as they were."""
+        facts: bytes = self.changed[name][2] if name in self.changed else self.section("facts")[name]
+        return facts
 
     def names(self, kind: str) -> dict[str, str]:
         """Return the files of the records of a kind, by their ids."""

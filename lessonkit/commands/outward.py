@@ -12,6 +12,7 @@ import msgspec
 
 from lessonkit.records.library import KINDS, AnyRecord
 from lessonkit.records.measures import GradeBand, Length
+from lessonkit.records.skill import Skill
 
 INWARD: Final[dict[str, frozenset[str]]] = {
     "activity": frozenset(
@@ -26,8 +27,14 @@ INWARD: Final[dict[str, frozenset[str]]] = {
     "unit": frozenset(("summary", "letter")),
 }
 """Fields that only the checks of the record itself read, by kind; none of a kind that is not here."""
-SKILLS: Final = ("skills",)
-SERVED: Final = ("grades", "outcomes")
+APART: Final[dict[str, tuple[tuple[str, ...], tuple[str, ...]]]] = {
+    "activity": (("skills",), ("grades", "outcomes")),
+    "skill": (("steps",), ()),
+    "unit": (("school", "classes", "skills", "pins", "favourites", "exclude"), ()),
+}
+"""Outward fields with marks of their own: what the rules that read very many records read there."""
+STEP_OUTWARD: Final = ("id", "title")
+"""Fields of a skill's step that other records' checks may read."""
 WIDTH: Final = 8
 """Bytes of each of the three marks of a record."""
 
@@ -38,10 +45,17 @@ def outward_fields(kind: str) -> tuple[str, ...]:
 
 
 def _groups(kind: str) -> tuple[Any, ...]:
-    """Return what reads the fields of each mark: of an activity its skills and its outcomes have marks of their own."""
-    apart = (SKILLS, SERVED) if kind == "activity" else ((), ())
+    """Return what reads the fields of each mark."""
+    apart = APART.get(kind, ((), ()))
     rest = tuple(field for field in outward_fields(kind) if field not in {*apart[0], *apart[1]})
+    if kind == "skill":
+        return attrgetter(*rest), _steps, None
     return tuple(attrgetter(*fields) if fields else None for fields in (rest, *apart))
+
+
+def _steps(skill: Skill) -> list[tuple[str, ...]]:
+    """Return what other records' checks may read of a skill's steps."""
+    return [tuple(getattr(step, field) for field in STEP_OUTWARD) for step in skill.steps]
 
 
 _READ: Final[dict[str, tuple[Any, ...]]] = {}
@@ -61,8 +75,7 @@ _ENCODER: Final = msgspec.msgpack.Encoder(enc_hook=_write)
 def outward_mark(record: AnyRecord) -> bytes:
     """Return what stands for all that other records' checks may read of a record: three marks side by side.
 
-    The first stands for everything but an activity's skills, grades and outcomes; the second for its skills, the third
-    for its grades and outcomes.
+    The first stands for everything that is not in ``APART``, the others for the two parts there.
     """
     kind = record.kind
     groups = _READ.get(kind) or _READ.setdefault(kind, _groups(kind))

@@ -83,7 +83,7 @@ def recall(now: Before) -> Checked | None:
         return None
     said = kept["news"]["said"] if kept["news"] else None
     if said is None:
-        known = _records(now, kept)
+        known = _kept_of(now, kept, "records")
         if known is None:
             return None
         said = known["said"]
@@ -102,12 +102,12 @@ def renew(now: Before) -> dict[str, Any] | None:
         return None
     if not names:
         return kept
-    records = _records(now, kept)
+    records = _kept_of(now, kept, "records")
     if records is None:
         return None
     from lessonkit.commands.known_records import Known
 
-    known = Known(records, kept["news"], now.files)
+    known = Known(records, kept["news"], now.files, lambda: _kept_of(now, kept, "whole"))
     changed = _changed(now, names, known)
     if changed is None:
         return None
@@ -143,10 +143,10 @@ def _save_news(now: Before, kept: dict[str, Any], names: list[str], made: dict[s
     return {**kept, "news": news}
 
 
-def _records(now: Before, kept: dict[str, Any]) -> dict[str, Any] | None:
-    """Return what the last check of everything knew of the records."""
-    records = read(place_of(now.folder, now.shown, "records"), now.program, now.shown)
-    return records if records is not None and records["link"] == kept["link"] else None
+def _kept_of(now: Before, kept: dict[str, Any], sort: str) -> dict[str, Any] | None:
+    """Return what the last check of everything knew of the records, or of the curriculum as a whole."""
+    known = read(place_of(now.folder, now.shown, sort), now.program, now.shown)
+    return known if known is not None and known["link"] == kept["link"] else None
 
 
 def _changed(now: Before, names: list[str], known: "Known") -> dict[str, bytes] | None:
@@ -175,10 +175,11 @@ def keep(
     if then.files != look(then.folder, then.shown):
         return None
     from lessonkit.commands.kept_findings import plain
-    from lessonkit.commands.known_records import known_records
+    from lessonkit.commands.known_records import known_records, known_whole
 
     owner = {"program": then.program, "shown": then.shown, "link": then.time}
     known = {**known_records(loaded, found), "said": [plain(finding) for finding in said]}
+    write(place_of(then.folder, then.shown, "whole"), {**known_whole(loaded), **owner})
     write(place_of(then.folder, then.shown, "records"), {**known, **owner})
     write(place_of(then.folder, then.shown, "dates"), {**owner, **dates_of(then.files, then.time)})
     return then.program, then.time

@@ -1,25 +1,26 @@
 """Check a few changed records again, and say what a check of everything would say.
 
-This goes only where nothing else can have changed: the same records under the same ids, and in the changed ones no
-other fields than those that no other record's check reads. Nor may a finding elsewhere point into a changed file, an
-audit have something to say in one, or the audits, which wait for errors to go, begin or end. For anything else None is
-returned, and the whole is checked.
+This goes only where it is known what else can have changed: the records are the same under the same ids, and other
+records' checks read nothing in the changed ones that has changed, or only such fields of activities as
+``dependents.py`` knows to follow. Nor may an audit have something to say in a changed file, or the audits, which wait
+for errors to go, begin or end. For anything else None is returned, and the whole is checked.
 """
 
-import sys
 from collections.abc import Iterable, Mapping
 from types import ModuleType
 from typing import Any, Final
 
-from lessonkit.commands.kept_check import Files, mark_of
+from lessonkit.commands.dependents import Dependents, allow, news_of
+from lessonkit.commands.kept_check import Files, content_of, mark_of
 from lessonkit.commands.kept_findings import finding_of, plain, plain_remark
-from lessonkit.commands.known_records import Known
+from lessonkit.commands.known_records import Known, NotAsKnownError
 from lessonkit.commands.outward import outward_mark
-from lessonkit.commands.shelf import NotAsKnownError, Shelf
+from lessonkit.commands.shelf import Shelf
 from lessonkit.loading.codes import SAME_ID
 from lessonkit.loading.loaded_file import LoadedFile
 from lessonkit.planning.codes import PLAN_CODES
-from lessonkit.records.library import Library
+from lessonkit.records.activity import Activity
+from lessonkit.records.library import AnyRecord, Library
 from lessonkit.rules.rule import Context
 from lessonkit.rules.run import check_records
 from lessonkit.source.finding import Level
@@ -45,61 +46,94 @@ def recheck(looked: Files, known: Known, changed: Mapping[str, bytes]) -> dict[s
 def _recheck(looked: Files, known: Known, changed: Mapping[str, bytes]) -> dict[str, Any]:
     if len({*changed, *known.changed}) > MOST or any(finding[0][1] == SAME_ID.name for finding in known.found):
         raise NotAsKnownError
-    files = {name: _again(content, name, known) for name, content in changed.items()}
-    others = [finding for finding in known.found if finding[3][0] not in changed]
-    before = [finding for finding in known.found if finding[3][0] in changed]
-    if any(there[0] in changed for finding in others for there, _ in finding[7]):
-        raise NotAsKnownError
+    files = {name: known.load(content, name) for name, content in changed.items()}
+    records = {name: _record(file) for name, file in files.items()}
     shelf = Shelf(looked, known, files)
-    after = _found(shelf.library(), files, known, before)
-    if not _audits_stay(before, after, others, known):
-        raise NotAsKnownError
-    remarks = _remarks(files, known, shelf)
-    marks = {name: (mark_of(content), _outward(files[name])) for name, content in changed.items()}
-    news = {"records": {**known.changed, **marks}, "found": [*others, *after], "remarks": remarks}
-    if sorted(map(repr, before)) == sorted(map(repr, after)) and remarks == known.remarks():
-        news["said"] = known.said
-    else:
-        news["said"] = _said(news["found"], remarks, shelf, known)
-    if not shelf.is_unchanged(changed):
+    context = _context(shelf.library(), known)
+    around = _around(shelf, known, context, records)
+    again = {**files, **_builders(around, looked, known, records)}
+    found, remarks = _found(around, again, known, context), _remarks(files, known, shelf)
+    marks = {name: news_of(records[name], mark_of(content)) for name, content in changed.items()}
+    news = {"records": {**known.changed, **marks}, "found": found, "remarks": remarks}
+    same = remarks == known.remarks() and sorted(map(repr, found)) == sorted(map(repr, known.found))
+    news["said"] = known.said if same else _said(found, remarks, shelf, known)
+    if not shelf.is_unchanged(again):
         raise NotAsKnownError
     return news
 
 
-def _again(content: bytes, name: str, known: Known) -> LoadedFile:
-    """Read a changed file; nothing that other records' checks read may be another."""
-    loaded = known.load(content, name)
-    if loaded.record is None or known.outward(name) != outward_mark(loaded.record):
+def _record(file: LoadedFile) -> AnyRecord:
+    """Return the record of a file, which must have one."""
+    if file.record is None:
         raise NotAsKnownError
-    return loaded
+    return file.record
 
 
-def _outward(file: LoadedFile) -> bytes:
-    return b"" if file.record is None else outward_mark(file.record)
-
-
-def _found(library: Library, files: Mapping[str, LoadedFile], known: Known, before: Iterable[Any]) -> list[Any]:
-    """Return what is found in the changed files, in plain values; ``before`` is what was found in them."""
+def _context(library: Library, known: Known) -> Context:
     broken = known.kept["broken"]
     items_known = not any(kind in ("equipment", None) for _, kind in broken)
-    context = Context(library, frozenset(id_ for id_, _ in broken), items_known)
-    there = {(finding[3][0], finding[0][1]) for finding in before}
-    found = [plain(finding) for file in files.values() for finding in file.findings]
-    for name, file in files.items():
-        if file.record is not None:
-            rules = _rules(file.record.kind, known, {code for path, code in there if path == name})
-            found += map(plain, check_records((file.record,), context, rules))
-    return found
+    return Context(library, frozenset(id_ for id_, _ in broken), items_known)
 
 
-def _rules(kind: str, known: Known, there: set[str]) -> tuple[ModuleType, ...]:
-    """Return the rules for a kind; of those that read all records only what found something in the record before."""
-    rules = []
-    for name, code in known.section(f"rules of {kind}"):
-        if code not in READS_ALL or code in there:
-            __import__(name)
-            rules.append(sys.modules[name])
-    return tuple(rules)
+def _around(shelf: Shelf, known: Known, context: Context, records: Mapping[str, AnyRecord]) -> Dependents:
+    """Return what depends on the changed records; in others than activities nothing may change that others read."""
+    moved = [name for name, record in records.items() if known.outward(name) != outward_mark(record)]
+    for name in moved:
+        allow(records[name], name, known)
+    activities = {name: record for name, record in records.items() if isinstance(record, Activity)}
+    if len(records) > len(activities) and any(name in activities for name in moved):
+        raise NotAsKnownError
+    there = {there[0] for finding in known.found if finding[3][0] not in records for there, _ in finding[7]}
+    if any(name in there for name in records if name not in activities):
+        raise NotAsKnownError
+    touched = {name: record for name, record in activities.items() if name in moved or name in there}
+    around = Dependents(
+        shelf, known, context, {name: activities[name] for name in moved if name in activities}, touched
+    )
+    if around.has_circle():
+        raise NotAsKnownError
+    return around
+
+
+def _builders(
+    around: Dependents, looked: Files, known: Known, records: Mapping[str, AnyRecord]
+) -> dict[str, LoadedFile]:
+    """Return the files of activities that build on a changed one, read again."""
+    files = {}
+    for name in sorted(around.builders() - records.keys()):
+        content = content_of(looked[name][0])
+        if content is None or mark_of(content) != known.mark(name):
+            raise NotAsKnownError
+        files[name] = known.load(content, name, seen=True)
+    return files
+
+
+def _found(around: Dependents, again: Mapping[str, LoadedFile], known: Known, context: Context) -> list[Any]:
+    """Return all that is found now, in plain values; ``again`` are the files that are checked again."""
+    before = [finding for finding in known.found if finding[3][0] in again]
+    after = [plain(finding) for file in again.values() for finding in file.findings]
+    for name, file in again.items():
+        rules = _rules(_record(file), name, known, {finding[0][1] for finding in before if finding[3][0] == name})
+        after += map(plain, check_records((_record(file),), context, rules))
+    for gone, new in around.changes(again):
+        before += gone
+        after += new
+    others = list(known.found)
+    for finding in before:
+        others.remove(finding)
+    if not _audits_stay(before, after, others, known):
+        raise NotAsKnownError
+    return [*others, *after]
+
+
+def _rules(record: AnyRecord, name: str, known: Known, there: set[str]) -> tuple[ModuleType, ...]:
+    """Return the rules for a record; of those that read all others only what can say something new.
+
+    ``there`` are the rules that found something in the record before.
+    """
+    moved = known.outward(name) != outward_mark(record)
+    codes = [code for _, code in known.section(f"rules of {record.kind}")]
+    return tuple(known.rule(record.kind, code) for code in codes if moved or code not in READS_ALL or code in there)
 
 
 def _audits_stay(before: Iterable[Any], after: Iterable[Any], others: Iterable[Any], known: Known) -> bool:

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import Generic, TypeVar
 
 from lessonkit.commands.kept_check import Files, content_of
-from lessonkit.commands.known_records import Known, body_of
+from lessonkit.commands.known_records import Known, NotAsKnownError, body_of
 from lessonkit.loading.loaded_file import LoadedFile
 from lessonkit.records.activity import Activity
 from lessonkit.records.equipment import Catalogue
@@ -19,10 +19,6 @@ from lessonkit.records.year import Year, YearMap
 from lessonkit.source.walk import stamp_of
 
 R = TypeVar("R", Activity, Catalogue, Framework, Plan, School, Settings, Skill, Unit, Year, YearMap)
-
-
-class NotAsKnownError(Exception):
-    """A record is not as the last check knew it, so that all must be checked."""
 
 
 class Shelf:

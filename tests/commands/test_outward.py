@@ -9,18 +9,20 @@ import pytest
 from msgspec import structs
 
 from lessonkit.commands.checking import _audits, _year_audits
-from lessonkit.commands.outward import INWARD, outward_fields, outward_mark
+from lessonkit.commands.outward import INWARD, STEP_OUTWARD, outward_fields, outward_mark
 from lessonkit.commands.recheck import READS_ALL
 from lessonkit.loading.folder import Loaded, load_folder
 from lessonkit.records.library import KINDS, AnyRecord, build_library
 from lessonkit.records.plan import Plan
 from lessonkit.records.record import Record
+from lessonkit.records.skill import Skill, Step
 from lessonkit.rules.registry import RULES
 from lessonkit.rules.rule import Context
 
 CURRICULUM = Path(__file__).resolve().parents[2] / "curriculum"
 Read = tuple[str, str, str]
 _read: set[Read] = set()
+STEP_INWARD = set(Step.__struct_fields__) - set(STEP_OUTWARD)
 
 
 def _watched(kind: type[AnyRecord]) -> type[AnyRecord]:
@@ -41,6 +43,22 @@ def _name(kind: type[AnyRecord]) -> str:
     return next(name for name, type_ in KINDS.items() if type_ is kind)
 
 
+class WatchedStep(Step, frozen=True, kw_only=True):
+    """A step that remembers which of its fields are read; it belongs to the skill ``of``."""
+
+    of: str
+
+    def __getattribute__(self, name: str) -> object:
+        value = super().__getattribute__(name)
+        if name in STEP_INWARD:
+            _read.add(("skill", super().__getattribute__("of"), name))
+        return value
+
+
+def _watched_step(step: Step, skill: str) -> WatchedStep:
+    return WatchedStep(**{name: getattr(step, name) for name in step.__struct_fields__}, of=skill)
+
+
 WATCHED = {kind: _watched(kind) for kind in KINDS.values()}
 
 
@@ -57,6 +75,8 @@ def watched(loaded: Loaded, faults: bool) -> Loaded:
             values["builds_on"] = (*values["builds_on"], *again.get(record.id, ()), "nowhere")
         if faults and record.kind == "school":
             values["equipment"] = ()
+        if isinstance(record, Skill):
+            values["steps"] = tuple(_watched_step(step, record.id) for step in record.steps)
         return WATCHED[type(record)](**values)
 
     plans = [record for record in loaded.records if isinstance(record, Plan)]
@@ -78,7 +98,7 @@ def watched(loaded: Loaded, faults: bool) -> Loaded:
         "years": table("year", real.years),
         "year_maps": table("year-map", real.year_maps),
     }
-    return replace(loaded, library=replace(real, **tables), records=tuple(records))
+    return loaded._replace(library=replace(real, **tables), records=tuple(records))
 
 
 def read_elsewhere(loaded: Loaded, audited: bool) -> Iterator[tuple[str, str, str]]:
@@ -150,3 +170,14 @@ def test_every_outward_field_has_a_part_in_the_mark(loaded: Loaded, kind: str) -
             changed = structs.replace(records[0], **{field: getattr(other, field)})
 
             assert (field in outward_fields(kind)) == (outward_mark(records[0]) != outward_mark(changed)), field
+
+
+def test_of_a_step_only_its_names_have_a_part_in_the_mark(loaded: Loaded) -> None:
+    """What a step means is read by nobody else; its title stands in sentences about activities."""
+    skill = next(iter(loaded.library.skills.values()))
+    first, *rest = skill.steps
+    meant = structs.replace(skill, steps=(structs.replace(first, means="Another thing."), *rest))
+    named = structs.replace(skill, steps=(structs.replace(first, title="Another"), *rest))
+
+    assert outward_mark(skill) == outward_mark(meant)
+    assert outward_mark(skill) != outward_mark(named)

@@ -2,6 +2,8 @@
 
 import os
 import shutil
+import subprocess
+import sys
 import time
 from pathlib import Path
 from random import Random
@@ -115,6 +117,31 @@ def test_answers_are_those_of_a_check_from_the_start(
     assert "changed" not in ways
 
 
+SKILL = """kind: skill
+id: hop
+title: Hopping
+family: locomotor
+summary: From one hop to many.
+steps:
+  - {id: one-hop, title: One hop, means: Hops once and lands on the same foot.}
+"""
+
+
+def started(*words: str, blocks: int | None = None) -> "subprocess.Popen[str]":
+    """Start a check as a process of its own; ``blocks`` is the size of the largest file that it can write."""
+    command = [sys.executable, "-m", "lessonkit", "check", "school", "--form", "json", *words]
+    if blocks is not None:
+        command = ["sh", "-c", f'ulimit -f {blocks}; exec "$@"', "sh", *command]
+    return subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True)
+
+
+def finished(process: "subprocess.Popen[str]") -> tuple[int, str]:
+    """Wait for a process and return its exit code with all that it printed."""
+    with process:
+        said, _ = process.communicate(timeout=60)
+    return process.returncode, said
+
+
 def put(school: Path, right: str, wrong: str) -> None:
     """Put other words into the activity."""
     path = school / "activity.yaml"
@@ -154,18 +181,68 @@ def test_what_other_records_read_is_not_recalled(
 
 def test_a_cache_that_was_damaged_or_deleted_does_no_harm(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """Cut short, filled with something else, or away: the answer is the same."""
+    said(capsys)
+    put(school, *WORDS[1])
     fresh = said(capsys)
-    for sort in ("answers", "records", "dates"):
+    for sort in ("answers", "news", "records", "whole", "dates"):
         (kept,) = (school / FOLDER).glob(f"*.{sort}")
         whole = kept.read_bytes()
         for damaged in (whole[:-9], whole.replace(b"stamps", b"Stamps").replace(b"marks", b"Marks"), b"", b"\x00\n{}"):
             kept.write_bytes(damaged)
 
             assert fresh == said(capsys)
+        kept.unlink()
+
+        assert fresh == said(capsys)
     shutil.rmtree(school / FOLDER)
 
     assert fresh == said(capsys)
     assert "*\n" == (school / FOLDER / ".gitignore").read_text("utf-8")
+
+
+@pytest.mark.parametrize("sort", ["answers", "news", "records", "whole", "dates"])
+def test_what_an_earlier_check_kept_does_no_harm(school: Path, capsys: pytest.CaptureFixture[str], sort: str) -> None:
+    """A file that is whole, but of an earlier check of the same folder, as after a copy or a full disk."""
+    said(capsys)
+    put(school, *WORDS[1])
+    said(capsys)
+    (kept,) = (school / FOLDER).glob(f"*.{sort}")
+    earlier = kept.read_bytes()
+    put(school, "title: ", "title: New ")
+    said(capsys)
+    put(school, *WORDS[0])
+    fresh = said(capsys, "--no-cache")
+    said(capsys)
+    kept.write_bytes(earlier)
+
+    assert fresh == said(capsys)
+    assert fresh == said(capsys)
+
+
+def test_nothing_is_kept_where_nothing_can_be(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Where a file has the name of the folder, as where it may not be written, every check is one from the start."""
+    (school / FOLDER).write_text("mine", "utf-8")
+    fresh = said(capsys, "--no-cache")
+
+    assert fresh == said(capsys) == said(capsys)
+    assert "mine" == (school / FOLDER).read_text("utf-8")
+
+
+@pytest.mark.skipif(os.name != "posix", reason="this system has no limit of a file's size for a process")
+def test_a_full_disk_and_checks_at_once_do_no_harm(school: Path) -> None:
+    """Where only the beginning of a file can be written nothing is kept; of several checks at once each is right."""
+    for number in range(100):
+        path = school / f"hop-{number}.yaml"
+        path.write_text(SKILL.replace("id: hop", f"id: hop-{number}"), "utf-8")
+    fresh = finished(started("--no-cache"))
+
+    assert fresh == finished(started(blocks=2))
+    assert [] == [path.name for path in (school / FOLDER).iterdir() if path.name != ".gitignore"]
+    assert [fresh, fresh] == [finished(each) for each in [started(), started()]]
+    put(school, *WORDS[1])
+    changed = finished(started("--no-cache"))
+
+    assert [changed, changed] == [finished(each) for each in [started(), started()]]
 
 
 def test_another_version_reads_nothing_of_it(
@@ -217,7 +294,7 @@ def test_an_answer_is_kept_only_with_the_check_that_it_is_of(school: Path, capsy
     assert "Nothing." not in said(capsys)[1]
 
 
-@pytest.mark.parametrize("words", [[], ["school"], ["--form", "json", "school", "--no-advice"]])
+@pytest.mark.parametrize("words", [[], ["school"], ["--form", "json", "school", "--no-advice"], ["--no-cache", "a"]])
 def test_plain_words_need_no_reader_of_options(words: list[str]) -> None:
     """What the short way understands is what the reader of options understands."""
     short = front_door.plain_arguments(words)
@@ -228,9 +305,7 @@ def test_plain_words_need_no_reader_of_options(words: list[str]) -> None:
     assert whole == vars(short)
 
 
-@pytest.mark.parametrize(
-    "words", [["--form", "pdf"], ["a", "b"], ["--fix"], ["--no-cache"], ["--"], ["-h"], ["--form=json"]]
-)
+@pytest.mark.parametrize("words", [["--form", "pdf"], ["a", "b"], ["--fix"], ["--"], ["-h"], ["--form=json"]])
 def test_other_words_go_the_usual_way(words: list[str]) -> None:
     """The reader of options says what is wrong with them, or does more."""
     assert front_door.plain_arguments(words) is None

@@ -1,0 +1,55 @@
+"""What a check keeps of a curriculum as a whole, so that a changed activity need not be held against all others.
+
+For every outcome and every step of a skill it names a few activities that have it. Whoever asks whether any activity
+still does finds out from these, which are read again; where none of them does, everything has to be checked.
+"""
+
+from collections.abc import Iterable
+from typing import Any, Final
+
+import msgspec
+
+from lessonkit.records.activity import Activity
+
+FEW: Final = 2
+"""Activities that are named for each outcome, way and grade, and for each step."""
+Facts = tuple[tuple[str, ...], dict[str, dict[str, list[str]]], list[tuple[str, str]]]
+"""An activity's grades, its outcomes, and its steps of skills."""
+_FACTS: Final = msgspec.msgpack.Decoder(Facts)
+
+
+def gathered(activities: Iterable[Activity]) -> dict[str, Any]:
+    """Return what there is to know of all activities, in plain values."""
+    facts: dict[str, bytes] = {}
+    builders: dict[str, list[str]] = {}
+    servers: dict[tuple[str, str, str, str], list[str]] = {}
+    trainers: dict[tuple[str, str], list[str]] = {}
+    for activity in activities:
+        facts[activity.path] = facts_of(activity)
+        for earlier in activity.builds_on:
+            builders.setdefault(earlier, []).append(activity.path)
+        for place in activity.skills:
+            _name(trainers.setdefault((place.skill, place.step), []), activity.path)
+        for framework, codes in activity.outcomes.items():
+            for code, ways in codes.items():
+                for how in ways:
+                    for grade in activity.grades.grades:
+                        _name(servers.setdefault((framework, code, how, grade), []), activity.path)
+    return {"facts": facts, "builders": builders, "servers": servers, "trainers": trainers}
+
+
+def _name(few: list[str], path: str) -> None:
+    if len(few) < FEW and path not in few:
+        few.append(path)
+
+
+def facts_of(activity: Activity) -> bytes:
+    """Return what of an activity its unit's aims and its skills' steps rest on."""
+    steps = [(place.skill, place.step) for place in activity.skills]
+    return msgspec.msgpack.encode((activity.grades.grades, activity.outcomes, steps))
+
+
+def facts_again(kept: bytes) -> Facts:
+    """Return what was kept of an activity."""
+    facts: Facts = _FACTS.decode(kept)
+    return facts
