@@ -1,7 +1,6 @@
 """Everything that a check finds in a loaded curriculum."""
 
 from collections.abc import Collection, Iterator, Sequence
-from dataclasses import replace
 from functools import partial
 
 from lessonkit.commands.cores import spread
@@ -36,7 +35,7 @@ def all_findings(loaded: Loaded) -> tuple[Finding, ...]:
 
 def _rules(loaded: Loaded, records: Sequence[AnyRecord]) -> tuple[Finding, ...]:
     """Return what the rules find in some of a curriculum's records."""
-    return run_rules(replace(loaded, records=tuple(records)))
+    return run_rules(loaded._replace(records=tuple(records)))
 
 
 def silenced(findings: tuple[Finding, ...], loaded: Loaded) -> tuple[Finding, ...]:

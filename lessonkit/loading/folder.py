@@ -2,11 +2,10 @@
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from functools import cache
 from hashlib import blake2b
 from pathlib import Path
-from typing import Final
+from typing import Final, NamedTuple
 
 from lessonkit.loading import codes
 from lessonkit.loading.fault import make
@@ -23,16 +22,14 @@ from lessonkit.source.shipped import shipped_folder
 _WRITTEN_ID: Final = re.compile(rb"^id:[ \t]*[\"']?([a-z0-9]+(?:-[a-z0-9]+)*)", re.MULTILINE)
 
 
-@dataclass(frozen=True, slots=True)
-class Broken:
+class Broken(NamedTuple):
     """A file whose record could not be built: an id it must have had, and its kind where that is known."""
 
     id: str
     kind: str | None
 
 
-@dataclass(frozen=True, slots=True)
-class Loaded:
+class Loaded(NamedTuple):
     """A curriculum as loaded: its library, its own records, what is wrong, and how many files were read.
 
     The library also holds the outcome frameworks that come with the program, where the folder has none of the same id.

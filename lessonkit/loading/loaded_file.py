@@ -1,7 +1,6 @@
 """What became of one file."""
 
-from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from lessonkit.source.finding import Finding
 
@@ -10,8 +9,7 @@ if TYPE_CHECKING:
     from lessonkit.records.library import AnyRecord
 
 
-@dataclass(frozen=True, slots=True)
-class LoadedFile:
+class LoadedFile(NamedTuple):
     """What became of a file: its record, None where an error stands in the way, the findings, and its kind if known.
 
     ``remarks`` are those to the program in its comments.

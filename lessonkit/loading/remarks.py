@@ -5,8 +5,7 @@ What a remark may say is not settled here; only where it stands, and which lines
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Final, NamedTuple
 
 from lessonkit.loading.text import lines_of
 from lessonkit.source.location import Location
@@ -19,8 +18,7 @@ _REMARK: Final = Pattern(r"(?:^|(?<=\s))#+\s*lessonkit\s*:\s*(.*?)\s*$", re.IGNO
 _NO_TEXT: Final = Pattern(r"\s*(?:#.*|---\s*)?$")
 
 
-@dataclass(frozen=True, slots=True)
-class Remark:
+class Remark(NamedTuple):
     """What a remark says, its place, and the line that it is about: its own or the next; None for the whole file."""
 
     says: str

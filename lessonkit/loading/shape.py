@@ -2,9 +2,8 @@
 
 import json
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from functools import cache
-from typing import Any
+from typing import Any, NamedTuple
 
 from lessonkit.loading.engines import Check, Engine, best_engine, best_gate
 from lessonkit.source.location import FieldPath
@@ -13,8 +12,7 @@ from lessonkit.source.shipped import shipped_folder
 Schema = dict[str, Any]
 
 
-@dataclass(frozen=True, slots=True)
-class ShapeFault:
+class ShapeFault(NamedTuple):
     """A value that breaks a limit: where, which keyword of the schema, the schema of the value, the value itself.
 
     ``needed`` tells whether the value's field must be there; ``beside`` are the other fields next to it.

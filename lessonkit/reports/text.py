@@ -2,8 +2,7 @@
 
 import textwrap
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
-from typing import Final
+from typing import Final, NamedTuple
 
 from lessonkit.reports.shown_line import harmless, plain, stretch
 from lessonkit.source.finding import Finding, Level, in_reading_order
@@ -15,8 +14,7 @@ GetLine = Callable[[str, int], str | None]
 _COLOURS: Final = {Level.ERROR: "31", Level.WARNING: "33", Level.ADVICE: "36"}
 
 
-@dataclass(frozen=True, slots=True)
-class TextOptions:
+class TextOptions(NamedTuple):
     """How to write: columns a line, whether colour may be used, and whether ASCII letters are all there are."""
 
     width: int = 80

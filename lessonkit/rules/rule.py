@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from types import ModuleType
+from typing import NamedTuple
 
 from lessonkit.records.library import Library
 from lessonkit.records.record import Record
@@ -10,8 +11,7 @@ from lessonkit.source.finding import Code, Level
 from lessonkit.source.location import FieldPath
 
 
-@dataclass(frozen=True, slots=True)
-class Fault:
+class Fault(NamedTuple):
     """What a rule found in a record: the field, one sentence, and a hint where the cure is nearly sure.
 
     With ``on_key`` the field's name is the place rather than its value. ``related`` are further fields of other
@@ -44,8 +44,7 @@ class Context:
 Check = Callable[[Record, Context], Iterator[Fault]]
 
 
-@dataclass(frozen=True, slots=True)
-class Rule:
+class Rule(NamedTuple):
     """A rule's declaration: its code, and the kinds of record it looks at."""
 
     code: Code

@@ -8,8 +8,7 @@ Errors that keep a record from being read cannot be silenced.
 
 import re
 from collections.abc import Collection, Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
-from typing import Final
+from typing import Final, NamedTuple
 
 from lessonkit.loading.codes import CODES, CUT_OFF
 from lessonkit.loading.fault import make
@@ -35,8 +34,7 @@ _OPEN: Final = frozenset({CUT_OFF.name, *(module.RULE.code.name for module in RU
 _FIRM: Final = frozenset(code.name for code in CODES) - _OPEN
 
 
-@dataclass(frozen=True, slots=True)
-class _Allowed:
+class _Allowed(NamedTuple):
     """A remark that silences: the rule, and the remark itself."""
 
     rule: str
@@ -85,7 +83,7 @@ def _is_off(finding: Finding, settings: dict[str, Setting]) -> bool:
 
 def _weighed(finding: Finding, settings: dict[str, Setting]) -> Finding:
     setting = settings.get(finding.code.name)
-    return finding if setting is None else replace(finding, level=Level(setting.level))
+    return finding if setting is None else finding._replace(level=Level(setting.level))
 
 
 def _record_of(loaded: Loaded) -> Settings | None:

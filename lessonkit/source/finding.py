@@ -1,8 +1,8 @@
 """What a check says: one sentence at one place."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from enum import StrEnum
+from typing import NamedTuple
 
 from lessonkit.source.location import FieldPath, Location, field_name
 
@@ -15,8 +15,7 @@ class Level(StrEnum):
     ADVICE = "advice"
 
 
-@dataclass(frozen=True, slots=True)
-class Code:
+class Code(NamedTuple):
     """A kind of finding: a stable number for machines, a name for people, its usual level.
 
     The stage or rule that owns the code is the only one to make findings of it.
@@ -27,16 +26,14 @@ class Code:
     level: Level
 
 
-@dataclass(frozen=True, slots=True)
-class Related:
+class Related(NamedTuple):
     """A second place that helps to understand a finding, with what is there ("first defined here")."""
 
     location: Location
     says: str
 
 
-@dataclass(frozen=True, slots=True)
-class Finding:
+class Finding(NamedTuple):
     """One sentence about one place. ``record`` is the id of the record concerned, where there is one.
 
     ``repair`` is what must stand at the place instead of the value or name there, where only one thing can be meant.

@@ -1,27 +1,32 @@
 """Where something stands in a file."""
 
-from dataclasses import dataclass
+from typing import NamedTuple, Self
 
 FieldPath = tuple[str | int, ...]
 """Keys and list positions (from 0) that lead from a record's top to one of its values."""
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class Location:
-    """A stretch of text in a file: path as given by the user, lines and columns counted from 1.
-
-    Columns count characters (Unicode code points). The end column is the first character after the stretch.
-    """
-
+class _Stretch(NamedTuple):
     path: str
     line: int
     column: int
     end_line: int
     end_column: int
 
-    def __post_init__(self) -> None:
-        if min(self.line, self.column) < 1 or (self.end_line, self.end_column) < (self.line, self.column):
-            raise ValueError(f"not a place in a file: {self!r}")
+
+class Location(_Stretch):
+    """A stretch of text in a file: path as given by the user, lines and columns counted from 1.
+
+    Columns count characters (Unicode code points). The end column is the first character after the stretch.
+    """
+
+    __slots__ = ()
+
+    def __new__(cls, path: str, line: int, column: int, end_line: int, end_column: int) -> Self:
+        """Return the stretch. Raises ValueError where it is not a place in a file."""
+        if min(line, column) < 1 or (end_line, end_column) < (line, column):
+            raise ValueError(f"not a place in a file: {(path, line, column, end_line, end_column)!r}")
+        return super().__new__(cls, path, line, column, end_line, end_column)
 
     def __str__(self) -> str:
         return f"{self.path}:{self.line}:{self.column}"

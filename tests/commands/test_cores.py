@@ -57,7 +57,7 @@ def test_a_check_finds_the_same_with_two_processes(tmp_path: Path, monkeypatch: 
     """Findings come back with all that they say, and in the same order."""
     loaded: Loaded = load_folder(BASE, BASE.as_posix())
     library = replace(loaded.library, items={}, skills={}, frameworks={})
-    loaded = replace(loaded, library=library)
+    loaded = loaded._replace(library=library)
     both = findings_of(loaded)
     monkeypatch.setattr(cores, "cores", lambda: 1)
 

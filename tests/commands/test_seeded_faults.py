@@ -4,7 +4,6 @@ The slips are those of people who type: letters exchanged in a field's name, an 
 wrong way round, a code that does not exist, a length without its unit, a number in words, a lost colon or bracket.
 """
 
-import dataclasses
 import re
 import shutil
 from collections.abc import Callable
@@ -106,8 +105,7 @@ def _found(loaded: Loaded, path: Path) -> list[Finding]:
     frameworks = loaded.library.frameworks.values()
     return list(
         findings_of(
-            dataclasses.replace(
-                loaded,
+            loaded._replace(
                 records=tuple(records),
                 library=build_library([*records, *frameworks]),
                 findings=file.findings,

@@ -1,6 +1,5 @@
 """Lays a few lines of a record over a whole one that no rule minds, and lets a rule look at the outcome."""
 
-import dataclasses
 import re
 import shutil
 import textwrap
@@ -50,4 +49,4 @@ def found_in(lines: str, kind: str, module: ModuleType, folder: Path, without: C
 
     assert () == loaded.findings
     records = tuple(record for record in loaded.records if record.path == file.as_posix())
-    return list(run_rules(dataclasses.replace(loaded, records=records), (module,)))
+    return list(run_rules(loaded._replace(records=records), (module,)))

@@ -1,6 +1,5 @@
 """Rules run over a whole curriculum: deterministic, in reading order, and quiet about what cannot be read."""
 
-import dataclasses
 import shutil
 from pathlib import Path
 
@@ -27,7 +26,7 @@ def test_the_same_curriculum_gives_the_same_findings_in_any_order(tmp_path: Path
         .replace("cues: [Soft knees]", "cues: [a b c d e f g h]\nquestions: []")
     )
     loaded = with_file(tmp_path, "activity.yaml", text.replace("parts: [practice]", "parts: [closing]"))
-    backwards = dataclasses.replace(loaded, records=loaded.records[::-1])
+    backwards = loaded._replace(records=loaded.records[::-1])
 
     assert run_rules(loaded) == run_rules(loaded) == run_rules(backwards)
     assert ["question-missing", "cue-too-long"] == [finding.code.name for finding in run_rules(loaded)]
