@@ -3,6 +3,7 @@
 from bisect import bisect_left
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from functools import cache
 from typing import TypeVar
 
 from lessonkit.document.model import Document
@@ -70,6 +71,7 @@ def fullest(choices: Sequence[Choice], fits: Callable[[Choice], bool]) -> Choice
 
 def fullest_detail(fits: Callable[[Detail], bool]) -> Detail:
     """Return the fullest detail that fits, its two parts as even as can be; what is left over is room for notes."""
+    fits = cache(fits)
     found = [choice for notes_first in (False, True) for choice in _choices(notes_first, fits)]
     fitting = [detail for detail in found if fits(detail)]
     best = max(fitting, key=_worth) if fitting else Detail(READY[-1], REMARKS[-1])

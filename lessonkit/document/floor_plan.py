@@ -1,6 +1,8 @@
 """Floor plans: an activity's groups in their room, and the set-up of one group, as scenes in metres."""
 
 from collections.abc import Iterator
+from functools import lru_cache
+from typing import Generic, TypeVar
 
 from lessonkit.document.group_drawing import drawn, labels_of, one_more, plain_drawing
 from lessonkit.document.plan_words import legend, scale_bar, spoken
@@ -15,10 +17,39 @@ from lessonkit.records.school import Door, Space
 
 _MARGIN = 0.4
 """Metres of floor shown around a group that needs no clear space."""
+_KEPT = 64
+"""How many drawings are kept."""
+
+
+Record = TypeVar("Record")
+
+
+class _Same(Generic[Record]):
+    """A record by which a drawing is known again: the very same one, as records hold what has no hash."""
+
+    __slots__ = ("record",)
+
+    def __init__(self, record: Record) -> None:
+        self.record = record
+
+    def __hash__(self) -> int:
+        return id(self.record)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Same) and self.record is other.record
 
 
 def lesson_scene(activity: Activity, space: Space, children: int, lengths: Lengths) -> Scene:
-    """Draw a room to scale with the groups of an activity (already resolved for the grade), children numbered."""
+    """Draw a room to scale with the groups of an activity (already resolved for the grade), children numbered.
+
+    Pages are tried in many sizes with the same drawing, so the last ones are kept.
+    """
+    return _lesson_scene(_Same(activity), _Same(space), children, lengths)
+
+
+@lru_cache(maxsize=_KEPT)
+def _lesson_scene(of: _Same[Activity], where: _Same[Space], children: int, lengths: Lengths) -> Scene:
+    activity, space = of.record, where.record
     answer = fits(activity, children, space)
     grouping = group(activity.organisation, children)
     room = answer.layout
@@ -43,6 +74,12 @@ def lesson_scene(activity: Activity, space: Space, children: int, lengths: Lengt
 
 def group_scene(activity: Activity, lengths: Lengths) -> Scene:
     """Draw the set-up of one group with the labels its author gave, and the floor around it that stays clear."""
+    return _group_scene(_Same(activity), lengths)
+
+
+@lru_cache(maxsize=_KEPT)
+def _group_scene(of: _Same[Activity], lengths: Lengths) -> Scene:
+    activity = of.record
     floor = activity.floor
     length, width = floor.length.metres, floor.width.metres
     safety = floor.safety.metres if floor.safety else 0.0

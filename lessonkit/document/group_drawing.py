@@ -1,6 +1,7 @@
 """The author's drawing of one group as shapes of a scene, turned into its place in a room."""
 
 from collections.abc import Iterator
+from functools import partial
 from itertools import pairwise
 from math import dist
 
@@ -70,8 +71,9 @@ def one_more(spots: list[Point], shapes: list[Shape], turned: Turned) -> Point:
 
 
 def _worth(at: Point, spots: list[Point], taken: list[Point]) -> float:
-    room = min((dist(at, other) for other in taken), default=_ENOUGH)
-    far = min((dist(at, other) for other in spots), default=0.0)
+    away = partial(dist, at)
+    room = min(map(away, taken), default=_ENOUGH)
+    far = min(map(away, spots), default=0.0)
     return round(min(room, _ENOUGH) - 0.1 * far, 6)
 
 

@@ -1,10 +1,11 @@
 """The lesson plan: everything a teacher needs for one lesson on a sheet of paper."""
 
 from collections.abc import Iterator
+from functools import cache
 
 from lessonkit.document.circuit_table import circuit_tables
 from lessonkit.document.dates_in_words import day_in_words
-from lessonkit.document.detail import CountPages, Detail, Ready, fullest_detail
+from lessonkit.document.detail import CountPages, Detail, fullest_detail
 from lessonkit.document.keys import activity_key, field_key
 from lessonkit.document.lesson_facts import LessonFacts, PlanFacts, Target
 from lessonkit.document.lesson_flow import flow_table
@@ -40,32 +41,48 @@ def lesson_document(facts: PlanFacts, number: int, pages: CountPages | None = No
     """
     lesson = next(found for found in facts.lessons if found.lesson.lesson == number)
     detail = lesson_detail(facts, lesson, pages)
-    return _document(facts, lesson, detail)
+    return _document(facts, lesson, lesson_blocks(facts, lesson, detail, links=False))
 
 
 def lesson_detail(facts: PlanFacts, lesson: LessonFacts, pages: CountPages | None) -> Detail:
     """Return the fullest detail with which a lesson fits its sheet, room for notes last."""
     if pages is None:
         return Detail()
-    return fullest_detail(lambda detail: pages(_document(facts, lesson, detail)) <= _SHEET)
+    parts = _Parts(facts, lesson)
+    return fullest_detail(lambda detail: pages(_document(facts, lesson, parts.blocks(detail))) <= _SHEET)
 
 
 def lesson_blocks(
     facts: PlanFacts, lesson: LessonFacts, detail: Detail, *, links: bool, new_page: bool = False
 ) -> tuple[Block, ...]:
     """Return the blocks of one lesson; ``links`` makes outcome codes lead to the coverage page of the same document."""
-    notes = (WritingSpace("Notes for next time", detail.lines),)
-    return (
-        *_head(facts, lesson, new_page),
-        *_targets(lesson, detail.ready, links),
-        Heading(2, text("Get ready")),
-        *setup_blocks(facts, lesson, detail.ready),
-        *(notes if detail.notes_first else ()),
-        Heading(2, text("Minute by minute")),
-        flow_table(lesson, detail.remarks),
-        *circuit_tables(lesson),
-        *(() if detail.notes_first else notes),
-    )
+    return _Parts(facts, lesson, links=links, new_page=new_page).blocks(detail)
+
+
+class _Parts:
+    """The parts of a lesson's page, each made once however many details are tried with it."""
+
+    def __init__(self, facts: PlanFacts, lesson: LessonFacts, *, links: bool = False, new_page: bool = False) -> None:
+        self._head = _head(facts, lesson, new_page)
+        self._targets = cache(lambda criteria: _targets(lesson, criteria, links))
+        self._setup = cache(lambda ready: setup_blocks(facts, lesson, ready))
+        self._flow = cache(lambda remarks: flow_table(lesson, remarks))
+        self._circuits = circuit_tables(lesson)
+
+    def blocks(self, detail: Detail) -> tuple[Block, ...]:
+        """Return the blocks of the lesson with a detail."""
+        notes = (WritingSpace("Notes for next time", detail.lines),)
+        return (
+            *self._head,
+            *self._targets(detail.ready.criteria),
+            Heading(2, text("Get ready")),
+            *self._setup(detail.ready),
+            *(notes if detail.notes_first else ()),
+            Heading(2, text("Minute by minute")),
+            self._flow(detail.remarks),
+            *self._circuits,
+            *(() if detail.notes_first else notes),
+        )
 
 
 def lesson_anchor(number: int) -> str:
@@ -78,7 +95,7 @@ def code_anchor(code: str) -> str:
     return "outcome_" + "".join(letter if letter.isalnum() else "_" for letter in code)
 
 
-def _document(facts: PlanFacts, lesson: LessonFacts, detail: Detail) -> Document:
+def _document(facts: PlanFacts, lesson: LessonFacts, blocks: tuple[Block, ...]) -> Document:
     number = lesson.lesson.lesson
     return Document(
         title=f"Lesson {number}: {lesson.title}",
@@ -86,7 +103,7 @@ def _document(facts: PlanFacts, lesson: LessonFacts, detail: Detail) -> Document
         author=facts.school.title,
         footer=f"{facts.unit.title} {EN_DASH} lesson {number}",
         date=lesson.lesson.date,
-        blocks=lesson_blocks(facts, lesson, detail, links=False),
+        blocks=blocks,
         paper=facts.school.paper,
         keywords=tuple(target.code for target in lesson.targets),
     )
@@ -113,12 +130,12 @@ def _head(facts: PlanFacts, lesson: LessonFacts, new_page: bool) -> tuple[Block,
     )
 
 
-def _targets(lesson: LessonFacts, ready: Ready, links: bool) -> tuple[Block, ...]:
+def _targets(lesson: LessonFacts, criteria: int, links: bool) -> tuple[Block, ...]:
     """Show the unit's aims that can be seen today in a table, the others in a line."""
     shown = tuple(target for target in lesson.targets if target.is_aim and target.look_for)
     others = tuple(target for target in lesson.targets if target not in shown)
     header = tuple(words_cell(words) for words in ("Outcome", "In a child's words", "What to look for"))
-    rows = tuple(_target_row(target, lesson, ready, links) for target in shown)
+    rows = tuple(_target_row(target, lesson, criteria, links) for target in shown)
     blocks: list[Block] = [Heading(2, text("What we are learning"))]
     if rows:
         blocks.append(Table((header, *rows), (17, 38, 45), "Outcomes of this lesson", row_header=True))
@@ -138,9 +155,9 @@ def _code(code: str, links: bool) -> tuple[Inline, ...]:
     return (Link(text(code), f"#{code_anchor(code)}"),) if links else text(code)
 
 
-def _target_row(target: Target, lesson: LessonFacts, ready: Ready, links: bool) -> tuple[Cell, ...]:
+def _target_row(target: Target, lesson: LessonFacts, criteria: int, links: bool) -> tuple[Cell, ...]:
     code = cell(Paragraph(_code(target.code, links)), Paragraph(text(", ".join(target.ways)), Role.SMALL))
-    shown = target.look_for[: ready.criteria]
+    shown = target.look_for[:criteria]
     says = {criterion.i_can: _criterion_key(lesson, criterion, "i_can") for criterion in shown}
     sees = {criterion.criterion: _criterion_key(lesson, criterion, "criterion") for criterion in shown}
     return (code, cell(*keyed_bullets(says)), cell(*keyed_bullets(sees)))
