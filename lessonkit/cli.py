@@ -104,12 +104,7 @@ def _run(module: "ModuleType", args: "argparse.Namespace | SimpleNamespace", ter
         code: int = module.run(args, terminal)
         sys.stdout.flush()
     except CannotRunError as problem:
-        import textwrap
-
-        for line in textwrap.wrap(
-            f"lessonkit: {problem}", terminal.width, break_on_hyphens=False, break_long_words=False
-        ):
-            terminal.error(line)
+        terminal.tell_error(f"lessonkit: {problem}")
         return 2
     except KeyboardInterrupt:
         terminal.error(STOPPED)

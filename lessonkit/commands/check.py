@@ -84,13 +84,15 @@ def _fix(args: "argparse.Namespace", terminal: Terminal) -> int:
     places = sum(repair.places for repair in found)
     if args.write:
         write_repairs(found)
-        terminal.error(f"Mended: {places} in {len(found)} of the files.")
+        terminal.tell_error(f"Mended: {places} in {len(found)} of the files.")
         return _check(args, terminal)
     if not found:
         terminal.error("Nothing can be repaired without asking you.")
         return _check(args, terminal)
     terminal.whole("".join(repair.diff() for repair in found))
-    terminal.error(f"Repairs: {places} in {len(found)} of the files. Write them with: lessonkit check --fix --write")
+    terminal.tell_error(
+        f"Repairs: {places} in {len(found)} of the files. Write them with: lessonkit check --fix --write"
+    )
     return 1
 
 

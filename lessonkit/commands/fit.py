@@ -75,7 +75,7 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
         _say(floor_per_child(room, args.children).says, terminal)
     if target:
         _draw(answer, lengths, target, look)
-        terminal.line(f"Wrote {target.as_posix()}")
+        terminal.tell(f"Wrote {target.as_posix()}")
     return 0 if answer.fits else 1
 
 

@@ -82,8 +82,8 @@ def _write_skeleton(kind: str, name: str, folder: str | None, terminal: Terminal
     text = re.sub(r"(?m)^id: [a-z-]+", f"id: {name}", text, count=1)
     text = re.sub(r"(?m)^title: .*", f"title: {title}", text, count=1)
     write_whole(target, text.encode())
-    terminal.line(f"Wrote {target.as_posix()}.")
-    terminal.line(f"Open it in a text editor, fill it in, then run: {call('check', folder)}")
+    terminal.tell(f"Wrote {target.as_posix()}.")
+    terminal.tell(f"Open it in a text editor, fill it in, then run: {call('check', folder)}")
     return 0
 
 
@@ -103,7 +103,7 @@ def _copy_curriculum(target: Path, terminal: Terminal) -> int:
     from lessonkit.commands.curriculum import call
 
     count = sum(1 for path in target.rglob("*.yaml"))
-    terminal.line(f"Copied the starter curriculum to {target.as_posix()}: {count} records.")
+    terminal.tell(f"Copied the starter curriculum to {target.as_posix()}: {count} records.")
     terminal.line("Change school.yaml to your own school, then run:")
     terminal.line(f"  {call('check', target.as_posix())}")
     return 0

@@ -122,7 +122,7 @@ def _fold(words: str, terminal: Terminal) -> None:
 
 def show_impossible(outcome: "Impossible", unit: "Unit", library: "Library", terminal: Terminal) -> None:
     """Show why a unit cannot be planned, each reason at its line, and the ways out."""
-    terminal.line(f"{unit.title} cannot be planned as it is asked for:")
+    terminal.tell(f"{unit.title} cannot be planned as it is asked for:")
     for said in outcome.because:
         show_sentence(f"- {said.says}", place_of(said, library), terminal)
     single = [way for way in outcome.ways_out if not way.also]

@@ -100,10 +100,10 @@ def _show_edits(changed: "Edits", library: "Library", terminal: Terminal) -> Non
     for held in changed.held:
         record = library.activities[held.slot.activity]
         minutes = f" for {held.minutes} minutes" if held.minutes else ""
-        terminal.line(f"Kept as you changed it: {record.title} in lesson {held.lesson + 1}{minutes}.")
+        terminal.tell(f"Kept as you changed it: {record.title} in lesson {held.lesson + 1}{minutes}.")
     for lesson, activity in changed.taken_out:
         title = library.activities[activity].title if activity in library.activities else activity
-        terminal.line(f"Kept as you changed it: no {title} in lesson {lesson + 1}.")
+        terminal.tell(f"Kept as you changed it: no {title} in lesson {lesson + 1}.")
 
 
 def _show(answer: "Replanned", planned: "Planned", best: bool, terminal: Terminal) -> None:
@@ -165,9 +165,9 @@ def _write(old: "Plan", planned: "Planned", library: "Library", write: bool, ter
     path = Path(old.path)
     content = plan_text(planned.plan, library).encode()
     if path.read_bytes() == content:
-        terminal.line(f"{path.as_posix()} stays as it is.")
+        terminal.tell(f"{path.as_posix()} stays as it is.")
         return 0
     spare = keep_beside(path)
     write_whole(path, content)
-    terminal.line(f"Wrote {path.as_posix()}. The old plan is kept as {spare.as_posix()}.")
+    terminal.tell(f"Wrote {path.as_posix()}. The old plan is kept as {spare.as_posix()}.")
     return 0

@@ -40,7 +40,7 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     exported, now = _open(args.file)
     found = changes(exported.lines, now)
     if not found:
-        terminal.line(f"Nothing was changed in {args.file} since it was exported.")
+        terminal.tell(f"Nothing was changed in {args.file} since it was exported.")
         return 0
     loaded = open_curriculum(args.folder, terminal)
     try:
@@ -106,5 +106,5 @@ def _finish(outcome: "Outcome", write: bool, folder: str | None, terminal: Termi
     write_repairs(outcome.files)
     for repair in outcome.files:
         terminal.line(f"Wrote {repair.path}")
-    terminal.line(f"Check the records now with: {call('check', folder)}")
+    terminal.tell(f"Check the records now with: {call('check', folder)}")
     return 0

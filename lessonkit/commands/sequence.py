@@ -1,7 +1,6 @@
 """``sequence``: plan a curriculum's units, lesson by lesson."""
 
 import argparse
-import textwrap
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -78,7 +77,7 @@ def _plan(loaded: "Loaded", tasks: "list[Task]", args: argparse.Namespace, termi
         terminal.status("")
         worst = max(worst, _show(loaded, done, args, terminal))
         if isinstance(done.outcome, Planned) and done.outcome.stopped and number < plans:
-            terminal.error(f"Stopped: {plans - number} more to plan were left as they are.")
+            terminal.tell_error(f"Stopped: {plans - number} more to plan were left as they are.")
             return 1
         if number < plans:
             terminal.status(f"{number} of {plans} planned; searching ...")
@@ -149,21 +148,18 @@ def _show(loaded: "Loaded", done: "Done", args: argparse.Namespace, terminal: Te
         show_impossible(outcome, unit, library, terminal)
         return 1
     if isinstance(outcome, Stopped):
-        terminal.error(f"{unit.title}: {outcome.says[0].lower()}{outcome.says[1:]}")
+        terminal.tell_error(f"{unit.title}: {outcome.says[0].lower()}{outcome.says[1:]}")
         return 1
     path, _ = _target(loaded, unit, done.school_class, args.over, args.folder)
     kept = _write(loaded, outcome, path)
     show_planned(outcome, library, terminal, args.why, done.like)
-    terminal.line(f"Wrote {path.as_posix()}." + (f" {kept}" if kept else ""))
+    terminal.tell(f"Wrote {path.as_posix()}." + (f" {kept}" if kept else ""))
     return 0
 
 
 def _may_write(loaded: "Loaded", unit: "Unit", school_class: str, args: argparse.Namespace, terminal: Terminal) -> bool:
     _, refusal = _target(loaded, unit, school_class, args.over, args.folder)
-    for line in textwrap.wrap(
-        refusal, terminal.width, subsequent_indent="  ", break_on_hyphens=False, break_long_words=False
-    ):
-        terminal.error(line)
+    terminal.tell_error(refusal)
     return not refusal
 
 

@@ -50,6 +50,21 @@ class Terminal:
         self.status("")
         print(self.spell(words), file=self._out)
 
+    def tell(self, words: str) -> None:
+        """Print a sentence, in as many lines as it needs; names and paths stay whole."""
+        for line in self._folded(words):
+            self.line(line)
+
+    def tell_error(self, words: str) -> None:
+        """Print a sentence to standard error, in as many lines as it needs."""
+        for line in self._folded(words):
+            self.error(line)
+
+    def _folded(self, words: str) -> "list[str]":
+        import textwrap
+
+        return textwrap.wrap(words, self.width, subsequent_indent="  ", break_long_words=False, break_on_hyphens=False)
+
     def whole(self, text: str) -> None:
         """Print a text that has its own line ends, and nothing more."""
         self.status("")

@@ -158,12 +158,12 @@ def _swap(read: "ReadPlan", place: list[int], terminal: Terminal) -> None:
     title = read.case.activity(lessons[lesson][position].activity)
     known = {swap.activity for swap in found}
     if not found:
-        terminal.line(f"Nothing else can take the place of {title} while all other activities stay.")
+        terminal.tell(f"Nothing else can take the place of {title} while all other activities stay.")
     else:
-        terminal.line(f"In place of {title} in lesson {place[0]}, the cheapest first:")
+        terminal.tell(f"In place of {title} in lesson {place[0]}, the cheapest first:")
         _list(read, found, terminal)
     if more:
-        terminal.line(f"If the rest of lesson {place[0]} may change too:")
+        terminal.tell(f"If the rest of lesson {place[0]} may change too:")
         _list(read, [swap for swap in more if swap.activity not in known], terminal)
 
 
@@ -222,4 +222,4 @@ def _take(read: "ReadPlan", plan: "Plan", other: "Other", library: "Library", te
     path = Path(plan.path)
     spare = keep_beside(path)
     write_whole(path, plan_text(as_plan(read.case, plan, other, library, __version__), library).encode())
-    terminal.line(f"Wrote {path.as_posix()}. The old plan is kept as {spare.as_posix()}.")
+    terminal.tell(f"Wrote {path.as_posix()}. The old plan is kept as {spare.as_posix()}.")

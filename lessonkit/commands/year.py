@@ -102,8 +102,8 @@ def _map(loaded: "Loaded", year: "Year", old: "YearMap | None", args: argparse.N
     show_mapped(found, terminal)
     if old is not None:
         show_moves(old, found, terminal)
-    terminal.line(f"Wrote {path}." + (f" {says}" if says else ""))
-    terminal.line(f"Bring the units' start dates in line with it: {call('check --fix', args.folder)}")
+    terminal.tell(f"Wrote {path}." + (f" {says}" if says else ""))
+    terminal.tell(f"Bring the units' start dates in line with it: {call('check --fix', args.folder)}")
     for line in _export(found, args, terminal):
         terminal.line(line)
     return 0

@@ -81,7 +81,7 @@ def show_moves(old: "YearMap", found: "Mapped", terminal: Terminal) -> None:
 
 def show_no_map(found: "NoMap", year: "Year", library: "Library", terminal: Terminal) -> None:
     """Show why a year cannot be mapped, each reason at its line."""
-    terminal.line(f"{year.title} cannot be mapped as it is asked for; these cannot all hold:")
+    terminal.tell(f"{year.title} cannot be mapped as it is asked for; these cannot all hold:")
     for said in found.because:
         show_sentence(f"- {said.says}", place_of(said, library), terminal)
 
