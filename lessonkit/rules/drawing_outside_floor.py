@@ -28,23 +28,26 @@ from lessonkit.source.finding import Code, Level
 from lessonkit.source.location import FieldPath
 
 RULE = Rule(Code("LK236", "drawing-outside-floor", Level.WARNING), (Activity,))
+_FEW = 2
+"""Points that are each said; where there are more, it is rather the floor that is not as it should be."""
 _TINY = 0.005
 """Half a centimetre: lengths in feet are rounded when they are drawn."""
 
 
 def check(record: Record, _context: Context) -> Iterator[Fault]:
-    """Yield a fault for every point of a drawing that is not on its floor."""
+    """Yield a fault for one or two points of a drawing that are not on its floor; of more only the first."""
     assert isinstance(record, Activity)
     for taught in as_taught(record, "drawing", "floor"):
         drawing, floor = taught.activity.drawing, taught.activity.floor
         if drawing is None or _is_inside(drawing, floor):
             continue
         place = taught.place("drawing")
-        for field, point in _points(drawing):
-            if not _is_on(floor, point):
-                at = f"{point[0]:g} m along and {point[1]:g} m across"
-                says = f"This is {at}, but the floor of a group is {floor.length} by {floor.width}."
-                yield Fault((*place, *field) if place[-1] == "drawing" else place, says)
+        outside = [(field, point) for field, point in _points(drawing) if not _is_on(floor, point)]
+        more = f"; {len(outside) - 1} further points lie outside too" if len(outside) > _FEW else ""
+        for field, point in outside if len(outside) <= _FEW else outside[:1]:
+            at = f"{point[0]:g} m along and {point[1]:g} m across"
+            says = f"This is {at}, but the floor of a group is {floor.length} by {floor.width}{more}."
+            yield Fault((*place, *field) if place[-1] == "drawing" else place, says)
 
 
 def _is_inside(drawing: Drawing, floor: Floor) -> bool:
