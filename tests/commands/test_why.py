@@ -42,14 +42,14 @@ def test_every_lesson_has_its_reasons(school: Path, capsys: pytest.CaptureFixtur
 
 
 def test_swaps_come_with_the_cheapest_first(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    """What else could be the closing of lesson 2 is listed with its costs in rising order."""
-    lesson = yaml.safe_load(_used(school))["lessons"][1]["activities"]
-    said = _run(capsys, school, "--swap", "2", str(len(lesson)))[1]
+    """What else could be the closing of lesson 1 is listed with its costs in rising order."""
+    lesson = yaml.safe_load(_used(school))["lessons"][0]["activities"]
+    said = _run(capsys, school, "--swap", "1", str(len(lesson)))[1]
 
     own = said.partition("If the rest")[0].replace("costs the same", "costs 0 more")
     costs = [int(piece.split()[0]) * (-1 if " less" in piece[:12] else 1) for piece in own.split(" costs ")[1:]]
     assert costs and costs == sorted(costs)
-    assert "in lesson 2, the cheapest first:" in said
+    assert "in lesson 1, the cheapest first:" in said
 
 
 def test_the_price_of_what_was_left_out(school: Path, capsys: pytest.CaptureFixture[str]) -> None:

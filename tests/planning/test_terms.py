@@ -210,6 +210,15 @@ def test_a_measured_task_early_and_late(early: int, late: int, broken: int) -> N
     assert broken == len(_keys("retest", _schedule(*lessons), problem))
 
 
+def test_the_measured_task_is_one_of_the_units_own() -> None:
+    """A measured closing that trains no skill of the unit does not count where a task for its aim is measured, too."""
+    other, own = _choice("closing", measured=True), _choice("own", measured=True, practises=(0,))
+    alone = _schedule([(0, 1)], [], [], [], [], [(0, 1)])
+
+    assert [] == _keys("retest", alone, _problem([other, _choice("own")], 6, goals=(Goal(0, 1),)))
+    assert [()] == _keys("retest", alone, _problem([other, own], 6, goals=(Goal(0, 1),)))
+
+
 def test_repeats_keep_their_distance() -> None:
     """With one lesson between and twice at most, lessons 1 and 3 are right; 1 and 2, or three times, are not."""
     problem = _problem([_choice("a")], 5, most=2, apart=1)

@@ -1,6 +1,7 @@
 """One measured task is done early in the unit and again late, so that children see how they have improved.
 
-Early is the first third of the lessons, late the last third, both rounded up. It applies to units of four lessons or
+Early is the first third of the lessons, late the last third, both rounded up. The task trains a skill of the unit or
+practises an aim, if the library has such a task: how far a beanbag slides says nothing about paddles. It applies to units of four lessons or
 more in which some measured task may be used twice.
 """
 
@@ -29,11 +30,18 @@ def _candidates(problem: Problem) -> list[int]:
         for placed in frame.taught or ():
             possible.setdefault(placed.activity, set()).add(lesson)
     early, late = thirds(problem)
-    return [
+    twice = [
         activity
         for activity, lessons in sorted(possible.items())
         if problem.choices[activity].measured and lessons & set(early) and lessons & set(late)
     ]
+    aims = {goal.outcome for goal in problem.goals}
+    own = [
+        activity
+        for activity in twice
+        if problem.choices[activity].levels or aims & set(problem.choices[activity].practises)
+    ]
+    return own or twice
 
 
 def _applies(problem: Problem) -> bool:
