@@ -19,6 +19,8 @@ from lessonkit.records.library import AnyRecord, Library, build_library
 from lessonkit.source.finding import Finding, Related, in_reading_order
 from lessonkit.source.shipped import shipped_folder
 
+_COPY: Final = 3
+"""With more ids than these used twice in two folders, one is a copy of the other."""
 _WRITTEN_ID: Final = re.compile(rb"^id:[ \t]*[\"']?([a-z0-9]+(?:-[a-z0-9]+)*)", re.MULTILINE)
 
 
@@ -110,20 +112,46 @@ def _entry(name: str, content: bytes | Finding) -> bytes:
 
 
 def _same_ids(records: Iterable[AnyRecord]) -> Iterator[Finding]:
+    """Find ids that are used twice; of a folder that is a copy of another, only the first, with how many there are."""
     first: dict[tuple[str, str], AnyRecord] = {}
+    copies: dict[tuple[str, str], list[tuple[AnyRecord, AnyRecord]]] = {}
     for record in records:
         earlier = first.setdefault((record.kind, record.id), record)
         if earlier is not record:
-            owner, other = (record, earlier) if _is_named_by_id(record) else (earlier, record)
+            later_owns = _is_named_by_id(record) and not _is_named_by_id(earlier)
+            owner, other = (record, earlier) if later_owns else (earlier, record)
             first[record.kind, record.id] = owner
-            yield make(
-                codes.SAME_ID,
-                f"The id {record.id!r} is taken already by the {record.kind} in {owner.path}; give this one its own.",
-                locate(other.path, ("id",)),
-                record=record.id,
-                field=("id",),
-                related=(Related(locate(owner.path, ("id",)), "first used here"),),
+            copies.setdefault(_apart(other.path, owner.path), []).append((other, owner))
+    for (copy, original), pairs in copies.items():
+        if len(pairs) > _COPY and copy and original:
+            says = (
+                f"{len(pairs)} ids of the folder {copy!r} are taken already by records in {original!r}; "
+                "if one of the two is a copy, take it out of the curriculum."
             )
+            yield _same_id(*pairs[0], says)
+            continue
+        for other, owner in pairs:
+            says = f"The id {owner.id!r} is taken already by the {owner.kind} in {owner.path}; give this one its own."
+            yield _same_id(other, owner, says)
+
+
+def _same_id(other: AnyRecord, owner: AnyRecord, says: str) -> Finding:
+    return make(
+        codes.SAME_ID,
+        says,
+        locate(other.path, ("id",)),
+        record=other.id,
+        field=("id",),
+        related=(Related(locate(owner.path, ("id",)), "first used here"),),
+    )
+
+
+def _apart(one: str, other: str) -> tuple[str, str]:
+    """Return the folders in which two paths differ: what is left of each without the end that they share."""
+    ours, theirs = one.split("/"), other.split("/")
+    while ours and theirs and ours[-1] == theirs[-1]:
+        del ours[-1], theirs[-1]
+    return "/".join(ours), "/".join(theirs)
 
 
 def _is_named_by_id(record: AnyRecord) -> bool:

@@ -204,7 +204,8 @@ Passes:
     codes.SAME_ID: """Two records of a kind have the same id.
 
 Other records name a record by its kind and id, and would not know which of the two is meant.
-The one whose file comes first by name is used.
+The one whose file has the id as its name is used, else the one that comes first.
+A folder that was copied with its records is told once; take the copy out of the curriculum.
 """,
 }
 

@@ -107,6 +107,23 @@ def test_same_id_is_reported_at_both_places(write: Write, tmp_path: Path) -> Non
     assert "Sample skill" == loaded.library.skills["sample-skill"].title
 
 
+def test_a_copied_folder_is_one_fault(write: Write, tmp_path: Path) -> None:
+    """Four skills of a folder that was copied are one finding, that names both folders; three are told one by one."""
+    skills = [base("skill").replace("id: sample-skill", f"id: hop-{number}") for number in range(4)]
+    files = {f"{folder}__{n}_yaml": text for folder in ("old", "new copy") for n, text in enumerate(skills)}
+    found = write(**files).findings
+    here = tmp_path.as_posix()
+
+    assert [f"{here}/old/0.yaml"] == [finding.location.path for finding in found]
+    assert found[0].says == (
+        f"4 ids of the folder '{here}/old' are taken already by records in '{here}/new copy'; "
+        "if one of the two is a copy, take it out of the curriculum."
+    )
+    (tmp_path / "old/3.yaml").unlink()
+
+    assert 3 == len(load_folder(tmp_path, here).findings)
+
+
 def test_same_id_of_two_kinds_is_no_fault(write: Write) -> None:
     """A school and a skill may have the same id."""
     loaded = write(a_yaml=base("skill"), b_yaml=base("school").replace("id: sample-school", "id: sample-skill"))
