@@ -12,7 +12,7 @@ from lessonkit.commands.terminal import Terminal
 if TYPE_CHECKING:
     from lessonkit.loading.folder import Loaded
     from lessonkit.planning.changes import Change
-    from lessonkit.planning.edits import Edits
+    from lessonkit.planning.edits import Edits, Held
     from lessonkit.planning.replan import Replanned
     from lessonkit.planning.sequence import Planned
     from lessonkit.records.library import Library
@@ -98,12 +98,20 @@ def _again(loaded: "Loaded", old: "Plan", args: argparse.Namespace, terminal: Te
 
 def _show_edits(changed: "Edits", library: "Library", terminal: Terminal) -> None:
     for held in changed.held:
-        record = library.activities[held.slot.activity]
+        where = f"{library.activities[held.slot.activity].title} in lesson {held.lesson + 1}"
         minutes = f" for {held.minutes} minutes" if held.minutes else ""
-        terminal.tell(f"Kept as you changed it: {record.title} in lesson {held.lesson + 1}{minutes}.")
+        terminal.tell(f"Kept as you changed it: {where}{minutes}{_taken_back(held)}.")
     for lesson, activity in changed.taken_out:
         title = library.activities[activity].title if activity in library.activities else activity
         terminal.tell(f"Kept as you changed it: no {title} in lesson {lesson + 1}.")
+
+
+def _taken_back(held: "Held") -> str:
+    """Say where minutes chosen by hand are beyond what the activity's record allows."""
+    if held.minutes in (None, held.slot.minutes):
+        return ""
+    limit = "most" if held.minutes < held.slot.minutes else "least"
+    return f", the {limit} that its record allows, not {held.slot.minutes}"
 
 
 def _show(answer: "Replanned", planned: "Planned", best: bool, terminal: Terminal) -> None:

@@ -17,7 +17,7 @@ from lessonkit.planning.case import Case, LessonPlace
 from lessonkit.planning.changes import Change, changes
 from lessonkit.planning.dates import timetable
 from lessonkit.planning.edits import NO_EDITS, Edits, edits
-from lessonkit.planning.happened import after, days_after, inputs_of, together
+from lessonkit.planning.happened import NOTHING, after, days_after, inputs_of, together
 from lessonkit.planning.held import hold
 from lessonkit.planning.keep import as_before
 from lessonkit.planning.linear import Linear, Weighted
@@ -31,7 +31,7 @@ from lessonkit.planning.setup import place_of, set_up, shape_of
 from lessonkit.planning.solve import Answer, Limits, minimise
 from lessonkit.planning.variables import Variables
 from lessonkit.records.library import Library
-from lessonkit.records.plan import Plan
+from lessonkit.records.plan import Happened, Plan
 from lessonkit.records.unit import Unit
 
 _BOUND_EFFORT = 2.0
@@ -70,7 +70,7 @@ def replan(library: Library, old: Plan, options: Options, *, best: bool = False)
     Raises KeyError for a unit, school, class or space that the library does not have.
     """
     changed = edits(old, library)
-    plan = structs.replace(old, happened=together(old.happened, changed.happened)) if changed.any else old
+    plan = structs.replace(old, happened=_happened(old, changed)) if changed.any else old
     now = after(library, plan)
     questions = [_question(now, plan, moved, changed) for moved in _mappings(now, plan)]
     if best:
@@ -83,6 +83,12 @@ def replan(library: Library, old: Plan, options: Options, *, best: bool = False)
     made = None if made is None else structs.replace(made, inputs=inputs_of(library, plan))
     new = structs.replace(outcome.plan, id=old.id, title=old.title, path=old.path, happened=plan.happened, made=made)
     return Replanned(replace(outcome, plan=new), changes(old, new, library, question.moved), changed, fewest)
+
+
+def _happened(old: Plan, changed: Edits) -> Happened | None:
+    """Return what has happened to a plan, with what was changed by hand of its lessons' lengths and spaces."""
+    happened = together(old.happened, changed.happened)
+    return None if happened == NOTHING else happened
 
 
 def plan_like(library: Library, unit_id: str, class_id: str, first: Plan, options: Options) -> Replanned:

@@ -123,7 +123,7 @@ def _lines(plan: Plan, library: Library) -> Iterator[str]:
 
 
 def _made(made: Made) -> Iterator[str]:
-    best = "no better plan exists" if made.status == "proven" else "the search was stopped early; better ones may exist"
+    best = "no better plan exists" if made.status == "proven" else "a better plan may exist"
     yield f"# How the plan came about ({best}). Leave this part as it is."
     yield "made:"
     for name in ("lessonkit", "solver", "inputs", "lessons", "status"):

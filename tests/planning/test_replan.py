@@ -188,6 +188,7 @@ def test_an_activity_put_in_by_hand_is_held(plan: Plan) -> None:
     assert (other, True) == (warm_up.activity, warm_up.pinned)
     assert old not in str(new.lessons[1])
     assert ([1], ((1, old),)) == ([held.lesson for held in answer.edits.held], answer.edits.taken_out)
+    assert new.happened is None
     assert () == audit_plan(new, library())
 
 

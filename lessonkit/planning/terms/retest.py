@@ -1,8 +1,8 @@
 """One measured task is done early in the unit and again late, so that children see how they have improved.
 
 Early is the first third of the lessons, late the last third, both rounded up. The task trains a skill of the unit or
-practises an aim, if the library has such a task: how far a beanbag slides says nothing about paddles. It applies to units of four lessons or
-more in which some measured task may be used twice.
+practises an aim, if the library has such a task: how far a beanbag slides says nothing about paddles. It applies to
+units of four lessons or more in which some measured task may be used twice.
 """
 
 from lessonkit.planning.case import Case
