@@ -42,9 +42,8 @@ _Line = tuple[int, str, Any]
 
 
 KNOWN_LINES: Final[dict[str, _Line]] = {}
-"""Short lines that were read before, for many stand in nearly every record. Their values are never changed."""
-_MOST_KNOWN: Final = 4096
-_SHORT_LINE: Final = 48
+"""Lines that were read before: many stand in several records, which then share their value. It is never changed."""
+_MOST_KNOWN: Final = 1 << 15
 
 
 def line_of(rest: str) -> _Line:
@@ -53,8 +52,18 @@ def line_of(rest: str) -> _Line:
         return NOTHING, "", None
     is_item = rest[:2] == "- "
     known = _item(rest[2:]) if is_item else _field(rest, _FIELDS)
-    if len(rest) <= _SHORT_LINE and len(KNOWN_LINES) < _MOST_KNOWN:
+    if len(KNOWN_LINES) < _MOST_KNOWN:
         KNOWN_LINES[rest] = known
+    return known
+
+
+def shared(text: str) -> str:
+    """Return the same text for a text that was read before."""
+    known = _KNOWN_WORDS.get(text)
+    if known is None:
+        known = text
+        if len(_KNOWN_WORDS) < _MOST_KNOWN:
+            _KNOWN_WORDS[text] = text
     return known
 
 
@@ -292,7 +301,7 @@ _KNOWN_WORDS: Final[dict[str, Any]] = {}
 def _word_in_brackets(written: str) -> Any:
     """Return what a text without quotes means in brackets."""
     value = _read_in_brackets(written)
-    if len(written) <= _SHORT_LINE and len(_KNOWN_WORDS) < _MOST_KNOWN:
+    if len(_KNOWN_WORDS) < _MOST_KNOWN:
         _KNOWN_WORDS[written] = value
     return value
 

@@ -22,6 +22,7 @@ from lessonkit.loading.quick_line import (
     TEXT,
     UnusualError,
     line_of,
+    shared,
 )
 
 _REMARK: Final = re.compile(r"#\s*lessonkit\s*:", re.IGNORECASE)
@@ -184,4 +185,5 @@ class _Lines:
                 raise UnusualError
             end += 1
         self.next = end
-        return "\n".join([line[indent:] for line in lines[start:end]]).rstrip("\n") + "\n"
+        text = "\n".join([line[indent:] for line in lines[start:end]]).rstrip("\n") + "\n"
+        return shared(text)

@@ -68,7 +68,7 @@ class Outcome(Part, frozen=True, kw_only=True):
     sources: tuple[str, ...] = ()
 
 
-class Framework(Record, frozen=True, kw_only=True, dict=True):
+class Framework(Record, frozen=True, kw_only=True, dict=True, gc=True):
     """A framework. ``complete`` is False where codes exist that are not listed."""
 
     publisher: str

@@ -109,7 +109,7 @@ class Look(Part, frozen=True, kw_only=True):
     styles: dict[str, str] = {}
 
 
-class School(Record, frozen=True, kw_only=True, dict=True):
+class School(Record, frozen=True, kw_only=True, dict=True, gc=True):
     """A school. ``routines`` are the standing rules of its gym, for substitutes.
 
     ``lengths`` is how pages show lengths, ``active_from`` from which effort on they count a minute as active.
