@@ -9,6 +9,7 @@ from lessonkit.document.lesson_facts import PlanFacts
 from lessonkit.document.markdown import read_markdown
 from lessonkit.document.model import Block, Document, Heading, ListBlock, Paragraph, Role, plain, text
 from lessonkit.document.pieces import EN_DASH
+from lessonkit.records.unit import LETTER_WORDS
 
 _MARKDOWN_SIGNS = re.compile(r"([\\`*_{}\[\]<>()#+\-.!|~&])")
 
@@ -33,13 +34,10 @@ def letter_document(facts: PlanFacts) -> Document | None:
 
 def placeholders(facts: PlanFacts) -> dict[str, str]:
     """Return what stands for each word that a letter may hold in braces."""
-    return {
-        "school": facts.school.title,
-        "class": facts.school_class.title,
-        "lessons": str(len(facts.lessons)),
-        "first day": day_in_words(facts.lessons[0].lesson.date),
-        "last day": day_in_words(facts.lessons[-1].lesson.date),
-    }
+    lessons = facts.lessons
+    first, last = day_in_words(lessons[0].lesson.date), day_in_words(lessons[-1].lesson.date)
+    values = (facts.school.title, facts.school_class.title, str(len(lessons)), first, last)
+    return dict(zip(LETTER_WORDS, values, strict=True))
 
 
 def filled_in(letter: str, values: Mapping[str, str]) -> str:

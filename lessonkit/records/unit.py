@@ -76,6 +76,10 @@ class Repeats(Part, frozen=True, kw_only=True):
     apart: int = 1
 
 
+LETTER_WORDS: tuple[str, ...] = ("school", "class", "lessons", "first day", "last day")
+"""The words in braces that a letter's page fills in."""
+
+
 class Unit(Record, frozen=True, kw_only=True):
     """A unit request.
 

@@ -31,6 +31,7 @@ from lessonkit.rules import (
     inclusion_missing,
     lesson_outside_unit,
     lessons_out_of_order,
+    letter_gap_unknown,
     line_too_long,
     listed_code_wrong,
     minutes_out_of_order,
@@ -107,6 +108,7 @@ RULES: tuple[ModuleType, ...] = (
     unit_length_unclear,
     aim_twice,
     lesson_outside_unit,
+    letter_gap_unknown,
     # Plans
     lessons_out_of_order,
     plan_not_for_unit,
