@@ -6,6 +6,7 @@ Counters live in the ledger, never in a module, so that a document gives the sam
 import re
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from functools import lru_cache
 from hashlib import blake2s
 
 from lessonkit.document.scene import Scene
@@ -17,6 +18,9 @@ BULLETS = 1
 """The number of the one list definition that all bulleted lists share."""
 _LONGEST_NAME = 40
 _LONGEST_ADDRESS = 2079
+_USABLE = re.compile(r"[A-Za-z][A-Za-z0-9_]*")
+_PLAIN = re.compile(r"\w+", re.ASCII)
+_UNUSABLE = re.compile(r"[^A-Za-z0-9_]")
 
 
 @dataclass(slots=True)
@@ -88,15 +92,16 @@ def anchor_bookmark(anchor: str) -> str:
 
     Word wants a letter, then letters, digits and underscores, 40 at most.
     """
-    if len(anchor) <= _LONGEST_NAME and re.fullmatch(r"[A-Za-z][A-Za-z0-9_]*", anchor):
+    if len(anchor) <= _LONGEST_NAME and _USABLE.fullmatch(anchor):
         return anchor
     return _made("a_", anchor)
 
 
+@lru_cache(maxsize=4_096)
 def key_bookmark(key: str) -> str:
     """Return the hidden bookmark name of a record field's key; Word hides names that begin with an underscore."""
     name = f"_lk_{key}"
-    if len(name) <= _LONGEST_NAME and re.fullmatch(r"\w+", name, re.ASCII):
+    if len(name) <= _LONGEST_NAME and _PLAIN.fullmatch(name):
         return name
     return _made("_lk_", key)
 
@@ -108,5 +113,5 @@ def usable_address(address: str) -> bool:
 
 def _made(prefix: str, words: str) -> str:
     digest = blake2s(words.encode("utf-8", "replace"), digest_size=6).hexdigest()
-    kept = re.sub(r"[^A-Za-z0-9_]", "_", words)[: _LONGEST_NAME - len(prefix) - len(digest) - 1]
+    kept = _UNUSABLE.sub("_", words)[: _LONGEST_NAME - len(prefix) - len(digest) - 1]
     return f"{prefix}{kept}_{digest}"

@@ -92,7 +92,8 @@ class _Press:
         self.filled += distance
         if piece.head:
             self.head += sum(piece.lines)
-        self.places.update((name, self.page) for name in piece.names if name not in self.places)
+        for name in piece.names:
+            self.places.setdefault(name, self.page)
         self._set(piece)
         self.after = piece.after
 

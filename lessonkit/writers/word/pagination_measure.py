@@ -6,7 +6,7 @@ markup is read as the writer makes it, so that a block has the size that it will
 
 import re
 from collections.abc import Iterator
-from typing import Final
+from typing import Final, TypeVar
 from xml.etree import ElementTree as Xml
 
 from lessonkit.document.model import Block
@@ -30,6 +30,8 @@ _HEIGHT: Final = re.compile(r'<w:trHeight w:val="(\d+)"')
 _WIDTH: Final = re.compile(r'<w:tcW w:w="(\d+)"')
 
 Marks = Iterator[str]
+Key = TypeVar("Key")
+Kept = TypeVar("Kept")
 
 
 class Measure:
@@ -41,7 +43,9 @@ class Measure:
         self._reader = Reader(looks)
         self._tables = 0
         self._blocks: dict[tuple[Block, bool], tuple[Piece, ...]] = {}
-        self._paragraphs: dict[tuple[str, int], Piece] = {}
+        self._same: dict[tuple[int, bool], tuple[Block, tuple[Piece, ...]]] = {}
+        self._paragraphs: dict[str, dict[int, Piece]] = {}
+        self._elements: dict[str, Xml.Element] = {}
 
     def pieces(self, blocks: tuple[Block, ...]) -> list[Piece]:
         """Return what the blocks of a body fill pages with, in their order."""
@@ -56,14 +60,24 @@ class Measure:
         return found
 
     def _block(self, block: Block, new_page: bool) -> tuple[Piece, ...]:
+        """Return the pieces of a block; the very same block is known sooner than one that is equal."""
+        same = self._same.get((id(block), new_page))
+        if same is not None:
+            return same[1]
         known = self._blocks.get((block, new_page))
         if known is None:
-            markup = block_xml(block, Frame(self._sheet.text_width), sketch(self._sheet.text_height), new_page)
-            known = tuple(self._read(_marks(markup), self._sheet.text_width))
-            if len(self._blocks) >= _MOST_BLOCKS:
-                self._blocks.clear()
-            self._blocks[block, new_page] = known
+            known = tuple(self._read(self._marks(block, new_page), self._sheet.text_width))
+            _keep(self._blocks, (block, new_page), known, _MOST_BLOCKS)
+        _keep(self._same, (id(block), new_page), (block, known), _MOST_BLOCKS)
         return known
+
+    def _marks(self, block: Block, new_page: bool) -> Marks:
+        """Return the marks of a block, and read at one go the paragraphs in it that were never seen."""
+        markup = block_xml(block, Frame(self._sheet.text_width), sketch(self._sheet.text_height), new_page)
+        marks = [found[0] for found in _MARKS.finditer(markup)]
+        new = [mark for mark in dict.fromkeys(marks) if mark not in self._paragraphs and mark.startswith(_PARAGRAPH)]
+        self._elements = dict(zip(new, _elements("".join(new)), strict=True))
+        return iter(marks)
 
     def _read(self, marks: Marks, width: int) -> Iterator[Piece]:
         """Yield the pieces of paragraphs and tables as far as the cell that holds them reaches."""
@@ -94,18 +108,26 @@ class Measure:
             yield list(self._read(marks, int(_found(_WIDTH, mark)) - look.left - look.right))
 
     def _paragraph(self, markup: str, width: int) -> Piece:
-        known = self._paragraphs.get((markup, width))
-        if known is None:
-            (element,) = Xml.fromstring(f"<body {NAMESPACES}>{markup}</body>")
-            known = self._reader.paragraph(element, width)
-            if len(self._paragraphs) >= _MOST_PARAGRAPHS:
-                self._paragraphs.clear()
-            self._paragraphs[markup, width] = known
-        return known
+        widths = self._paragraphs.get(markup)
+        if widths is None:
+            widths = {}
+            _keep(self._paragraphs, markup, widths, _MOST_PARAGRAPHS)
+        if width not in widths:
+            element = self._elements.get(markup)
+            if element is None:
+                (element,) = _elements(markup)
+            widths[width] = self._reader.paragraph(element, width)
+        return widths[width]
 
 
-def _marks(markup: str) -> Marks:
-    return (found[0] for found in _MARKS.finditer(markup))
+def _elements(markup: str) -> Xml.Element:
+    return Xml.fromstring(f"<body {NAMESPACES}>{markup}</body>")
+
+
+def _keep(store: dict[Key, Kept], key: Key, kept: Kept, most: int) -> None:
+    if len(store) >= most:
+        store.clear()
+    store[key] = kept
 
 
 def _found(pattern: re.Pattern[str], words: str) -> str:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from xml.etree import ElementTree as Xml
 
 from lessonkit.writers.word.numbering import HANGING
@@ -9,6 +10,9 @@ from lessonkit.writers.word.pagination_lines import line_heights
 from lessonkit.writers.word.pagination_looks import Look, Looks, TableLook, value, w
 from lessonkit.writers.word.resolved import whole
 from lessonkit.writers.word.styles import LIST_STEP
+
+_PROPERTIES, _STYLE, _BOOKMARK = w("pPr"), w("pStyle"), w("bookmarkStart")
+_LEVEL = f"{w('numPr')}/{w('ilvl')}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +71,8 @@ class Reader:
     def __init__(self, looks: Looks) -> None:
         self._looks = looks
         self._tables = 0
+        self._paragraph_looks: dict[tuple[str, str], Look] = {}
+        self._marked: dict[tuple[str, str, str], Look] = {}
 
     def pieces(self, blocks: Xml.Element, width: int) -> Iterator[Piece]:
         """Yield the pieces of the paragraphs and tables of an element, in a width."""
@@ -80,8 +86,9 @@ class Reader:
 
     def paragraph(self, paragraph: Xml.Element, width: int) -> Piece:
         """Return the piece of a paragraph in a width."""
-        look = self._look(paragraph)
-        lines = line_heights(paragraph, look, self._looks.marks, width)
+        named = _style_and_level(paragraph)
+        look = self._look(named)
+        lines = line_heights(paragraph, look, partial(self._styled, named), width)
         lines[0] += look.above
         lines[-1] += look.below
         return Piece(
@@ -94,15 +101,24 @@ class Reader:
             names=_names(paragraph),
         )
 
-    def _look(self, paragraph: Xml.Element) -> Look:
-        properties = paragraph.find(w("pPr"))
-        if properties is None:
-            return self._looks.paragraphs["Normal"]
-        look = self._looks.paragraphs[value(properties.find(w("pStyle"))) or "Normal"]
-        level = properties.find(f"{w('numPr')}/{w('ilvl')}")
-        if level is None:
-            return look
-        return replace(look, left=LIST_STEP * (whole(value(level)) + 1), hanging=HANGING)
+    def _look(self, named: tuple[str, str]) -> Look:
+        """Return the look of a style at a level of a list."""
+        look = self._paragraph_looks.get(named)
+        if look is None:
+            style, level = named
+            look = self._looks.paragraphs[style or "Normal"]
+            if level:
+                look = replace(look, left=LIST_STEP * (whole(level) + 1), hanging=HANGING)
+            self._paragraph_looks[named] = look
+        return look
+
+    def _styled(self, named: tuple[str, str], mark: str) -> Look:
+        """Return the letters of a paragraph in a character style."""
+        look = self._marked.get((*named, mark))
+        if look is None:
+            look = replace(self._look(named), **self._looks.marks.get(mark, {}))
+            self._marked[*named, mark] = look
+        return look
 
     def _rows(self, table: Xml.Element) -> Iterator[Piece]:
         self._tables += 1
@@ -125,4 +141,13 @@ class Reader:
 
 
 def _names(paragraph: Xml.Element) -> tuple[str, ...]:
-    return tuple(value(mark, "name") for mark in paragraph.iter(w("bookmarkStart")))
+    return tuple(value(mark, "name") for mark in paragraph.iter(_BOOKMARK))
+
+
+def _style_and_level(paragraph: Xml.Element) -> tuple[str, str]:
+    """Return the style of a paragraph and its level in a list, empty where it does not say."""
+    properties = paragraph.find(_PROPERTIES)
+    if properties is None:
+        return "", ""
+    level = properties.find(_LEVEL)
+    return value(properties.find(_STYLE)), "" if level is None else value(level) or "0"
