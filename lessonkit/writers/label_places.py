@@ -1,9 +1,10 @@
 """Where the words of a drawing have room: beside what they name, never over other words or a symbol."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from functools import lru_cache
 from itertools import pairwise
-from math import ceil, hypot
+from math import ceil, hypot, inf
 
 from lessonkit.document.scene import Area, Label, Segment, Shape, Symbol, Way
 from lessonkit.writers.forms import FORMS, LABEL_POINTS, half_size
@@ -22,19 +23,8 @@ place.
 """
 
 
-@dataclass(frozen=True, slots=True)
-class _Frame:
-    """A box of the page in points, y upwards, with what it costs to cover it."""
-
-    left: float
-    low: float
-    right: float
-    high: float
-    cost: float = 1.0
-
-    def covers(self, other: "_Frame") -> bool:
-        """Tell whether two boxes overlap."""
-        return self.left < other.right and other.left < self.right and self.low < other.high and other.low < self.high
+_Frame = tuple[float, float, float, float, float]
+"""A box of the page in points, y upwards: left, low, right and high edge, and what it costs to cover it."""
 
 
 def place_labels(labels: Sequence[Label], others: Sequence[Shape], floor: XY, scale: float) -> list[Label]:
@@ -45,7 +35,7 @@ def place_labels(labels: Sequence[Label], others: Sequence[Shape], floor: XY, sc
     if not labels:
         return []
     taken = [frame for shape in others for frame in _frames(shape, scale)]
-    bounds = _Frame(0, 0, floor[0] * scale, floor[1] * scale)
+    bounds = (0.0, 0.0, floor[0] * scale, floor[1] * scale, 1.0)
     placed: list[Label] = []
     for label in labels:
         found = _place(label, scale, taken, bounds)
@@ -61,7 +51,7 @@ def _frames(shape: Shape, scale: float) -> Iterator[_Frame]:
         case Symbol():
             across, up = half_size(FORMS[shape.what], scale, labelled=shape.label is not None)
             x, y = shape.x * scale, shape.y * scale
-            yield _Frame(x - across, y - up, x + across, y + up, _SYMBOLS)
+            yield x - across, y - up, x + across, y + up, _SYMBOLS
         case Segment():
             yield from _strip(((shape.x1, shape.y1), (shape.x2, shape.y2)), scale, _LINES)
         case Way():
@@ -76,23 +66,31 @@ def _strip(points: tuple[XY, ...], scale: float, cost: float) -> Iterator[_Frame
     """Cover a run of lines with small boxes."""
     for (x1, y1), (x2, y2) in pairwise((x * scale, y * scale) for x, y in points):
         pieces = max(1, ceil(hypot(x2 - x1, y2 - y1) / 4))
-        for piece in range(pieces):
-            start, end = piece / pieces, (piece + 1) / pieces
-            ends = [(x1 + share * (x2 - x1), y1 + share * (y2 - y1)) for share in (start, end)]
-            across, up = sorted(x for x, _ in ends), sorted(y for _, y in ends)
-            yield _Frame(across[0] - 1, up[0] - 1, across[1] + 1, up[1] + 1, cost)
+        ends = [(x1 + share * (x2 - x1), y1 + share * (y2 - y1)) for share in _shares(pieces)]
+        (left, right) = (0, 1) if x1 <= x2 else (1, 0)
+        (low, high) = (0, 1) if y1 <= y2 else (1, 0)
+        for piece in pairwise(ends):
+            yield piece[left][0] - 1, piece[low][1] - 1, piece[right][0] + 1, piece[high][1] + 1, cost
+
+
+@lru_cache(maxsize=512)
+def _shares(pieces: int) -> tuple[float, ...]:
+    return tuple(piece / pieces for piece in range(pieces + 1))
 
 
 def _place(label: Label, scale: float, taken: list[_Frame], bounds: _Frame) -> Label | None:
     """Return a label at the place that covers least, the nearer the better; None if words or symbols are everywhere."""
     best: XY | None = None
-    least = 0.0
-    for rank, centre in enumerate(_candidates(label, scale, bounds)):
-        frame = _label_frame(label, centre)
-        costs = [other.cost for other in taken if frame.covers(other)]
+    least = inf
+    shape = _label_frame(label, (0.0, 0.0))
+    for rank, (x, y) in enumerate(_candidates(label, shape, scale, bounds)):
+        if rank * _FARTHER >= least:
+            break
+        left, low, right, high = x + shape[0], y + shape[1], x + shape[2], y + shape[3]
+        costs = [each[4] for each in taken if each[0] < right and left < each[2] and each[1] < high and low < each[3]]
         cost = rank * _FARTHER + sum(costs)
-        if max(costs, default=0.0) < _SYMBOLS and (best is None or cost < least):
-            best, least = centre, cost
+        if cost < least and max(costs, default=0.0) < _SYMBOLS:
+            best, least = (x, y), cost
     if best is None:
         return None
     return replace(label, x=round(best[0] / scale, 4), y=round(best[1] / scale, 4), clear=0.0)
@@ -101,24 +99,24 @@ def _place(label: Label, scale: float, taken: list[_Frame], bounds: _Frame) -> L
 def _label_frame(label: Label, centre: XY) -> _Frame:
     points = LABEL_POINTS[label.size]
     across, up = words_width(label.words, points) / 2 + 1, points * _LINE_HEIGHT / 2
-    return _Frame(centre[0] - across, centre[1] - up, centre[0] + across, centre[1] + up, _WORDS)
+    return centre[0] - across, centre[1] - up, centre[0] + across, centre[1] + up, _WORDS
 
 
-def _candidates(label: Label, scale: float, bounds: _Frame) -> Iterator[XY]:
+def _candidates(label: Label, frame: _Frame, scale: float, bounds: _Frame) -> Iterator[XY]:
     """Yield places for a label on the page, the best first: its own point, or all around what it names."""
-    frame = _label_frame(label, (0.0, 0.0))
+    _, _, half, high, _ = frame
     x, y = label.x * scale, label.y * scale
     around = label.clear * scale
     if not label.clear:
         yield _kept((x, y), frame, bounds)
     for ring in _RINGS:
-        away = around + _GAP + ring * frame.high * 2
+        away = around + _GAP + ring * high * 2
         for along, up in _DIRECTIONS:
-            yield _kept((x + along * (away + frame.right), y + up * (away + frame.high)), frame, bounds)
+            yield _kept((x + along * (away + half), y + up * (away + high)), frame, bounds)
 
 
 def _kept(centre: XY, frame: _Frame, bounds: _Frame) -> XY:
     """Return the nearest place at which a label lies inside the floor."""
-    x = min(max(centre[0], bounds.left - frame.left), bounds.right - frame.right)
-    y = min(max(centre[1], bounds.low - frame.low), bounds.high - frame.high)
+    x = min(max(centre[0], bounds[0] - frame[0]), bounds[2] - frame[2])
+    y = min(max(centre[1], bounds[1] - frame[1]), bounds[3] - frame[3])
     return x, y

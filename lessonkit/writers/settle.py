@@ -11,7 +11,7 @@ from math import hypot
 from lessonkit.document.scene import Label, Scene, Shape, Symbol, Way
 from lessonkit.writers.forms import FORMS, half_size
 from lessonkit.writers.label_places import place_labels
-from lessonkit.writers.ways import XY, smooth, trim
+from lessonkit.writers.ways import XY, Disc, smooth, trim
 
 _SOLID = frozenset({"child", "teacher", "ball", "cone"})
 """Symbols at whose edge a way stops; it goes on into a hoop, a box or a target."""
@@ -25,25 +25,23 @@ def settle(scene: Scene, scale: float) -> Scene:
     that finds no free place at all is left out.
     """
     symbols = _pushed(scene, scale)
-    shapes = [_drawn(shape, symbols, scale) for shape in scene.shapes if not isinstance(shape, Label)]
+    standing = tuple(
+        (other.x, other.y, max(_half(other, scale)) / scale) for other in symbols.values() if other.what in _SOLID
+    )
+    shapes = [_drawn(shape, symbols, standing, scale) for shape in scene.shapes if not isinstance(shape, Label)]
     labels = [shape for shape in scene.shapes if isinstance(shape, Label)]
     labels += _labels_beside(scene.shapes)
     placed = place_labels(labels, shapes, (scene.width, scene.depth), scale)
     return replace(scene, shapes=(*shapes, *placed))
 
 
-def _drawn(shape: Shape, symbols: dict[Symbol, Symbol], scale: float) -> Shape:
+def _drawn(shape: Shape, symbols: dict[Symbol, Symbol], standing: tuple[Disc, ...], scale: float) -> Shape:
     """Return a shape as it is drawn: moved, trimmed, without a label that stands beside it."""
     match shape:
         case Symbol():
             moved = symbols[shape]
             return moved if _is_inside(moved) else replace(moved, label=None)
         case Way():
-            standing = tuple(
-                (other.x, other.y, max(_half(other, scale)) / scale)
-                for other in symbols.values()
-                if other.what in _SOLID
-            )
             return replace(shape, points=trim(smooth(shape.points), standing, _GAP / scale))
         case _:
             return shape

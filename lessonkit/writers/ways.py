@@ -10,6 +10,7 @@ Disc = tuple[float, float, float]
 _SHARP = 60.0
 """Degrees of turn from which a corner was meant as one."""
 _STEPS = 8
+_SHARES = tuple(step / _STEPS for step in range(1, _STEPS + 1))
 _LONGEST_CUT = 0.35
 """The largest share of a way that may be cut off at one end."""
 
@@ -28,8 +29,9 @@ def smooth(points: Path) -> Path:
 
 def trim(points: Path, standing: tuple[Disc, ...], gap: float) -> Path:
     """Return the way without its ends inside the discs it starts and stops in, and a gap further."""
-    starting = [disc for disc in standing if dist(disc[:2], points[0]) < disc[2]]
-    stopping = [disc for disc in standing if dist(disc[:2], points[-1]) < disc[2]]
+    (x1, y1), (x2, y2) = points[0], points[-1]
+    starting = [disc for disc in standing if hypot(disc[0] - x1, disc[1] - y1) < disc[2]]
+    stopping = [disc for disc in standing if hypot(disc[0] - x2, disc[1] - y2) < disc[2]]
     cut = _cut(points, stopping, gap)
     return _cut(cut[::-1], starting, gap)[::-1]
 
@@ -53,19 +55,18 @@ def _curve(points: Path) -> list[XY]:
     if len(points) < 3:
         return list(points[1:])
     ends = (points[0], *points, points[-1])
-    drawn = []
-    for place in range(1, len(ends) - 2):
-        for step in range(1, _STEPS + 1):
-            share = step / _STEPS
-            drawn.append((_along(ends, place, share, 0), _along(ends, place, share, 1)))
+    drawn: list[XY] = []
+    for before, start, end, after in zip(ends, points, points[1:], ends[3:], strict=False):
+        across, up = ([corner[axis] for corner in (before, start, end, after)] for axis in (0, 1))
+        drawn.extend(zip(_along(*across), _along(*up), strict=True))
     return drawn
 
 
-def _along(ends: Path, place: int, share: float, axis: int) -> float:
-    before, start, end, after = (ends[place + step][axis] for step in (-1, 0, 1, 2))
+def _along(before: float, start: float, end: float, after: float) -> list[float]:
     cubed = 3 * start - before - 3 * end + after
     squared = 2 * before - 5 * start + 4 * end - after
-    return round(start + 0.5 * share * ((end - before) + share * (squared + share * cubed)), 4)
+    first = end - before
+    return [round(start + 0.5 * share * (first + share * (squared + share * cubed)), 4) for share in _SHARES]
 
 
 def _cut(points: Path, discs: list[Disc], gap: float) -> Path:
