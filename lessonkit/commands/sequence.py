@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from lessonkit.commands.plan_many import Done, Task
     from lessonkit.loading.folder import Loaded
     from lessonkit.planning.sequence import Planned
+    from lessonkit.records.plan import Plan
     from lessonkit.records.unit import Unit
 
 NAME = "sequence"
@@ -165,14 +166,13 @@ def _may_write(loaded: "Loaded", unit: "Unit", school_class: str, args: argparse
 
 def _target(loaded: "Loaded", unit: "Unit", school_class: str, over: bool, folder: str | None) -> tuple[Path, str]:
     """Return where a plan goes, and why it must not be written there; edited and begun plans stay unless ``over``."""
-    from lessonkit.planning.digest import is_edited
     from lessonkit.planning.write_plan import plan_id
 
     own = plan_id(unit.id, school_class)
     old = loaded.library.plans.get(own)
     path = Path(old.path) if old else _curriculum_of(unit) / "plans" / f"{own}.yaml"
     begun = old is not None and (old.happened is not None or any(lesson.taught for lesson in old.lessons))
-    if over or not path.exists() or not (old is None or begun or is_edited(old)):
+    if over or not path.exists() or not (old is None or begun or _is_worked_on(old, unit)):
         return path, ""
     why = "has lessons that were taught, or was planned again," if begun else "was edited by hand"
     return path, (
@@ -184,16 +184,24 @@ def _target(loaded: "Loaded", unit: "Unit", school_class: str, over: bool, folde
 def _write(loaded: "Loaded", planned: "Planned", path: Path) -> str:
     """Write the plan's file; an old one with work in it is kept beside it, which the sentence returned says."""
     from lessonkit.commands.kept import keep_beside
-    from lessonkit.planning.digest import is_edited
     from lessonkit.planning.write_plan import plan_text
     from lessonkit.source.safe_file import write_whole
 
-    old = loaded.library.plans.get(planned.plan.id)
+    old, unit = loaded.library.plans.get(planned.plan.id), loaded.library.units[planned.plan.unit]
     kept = ""
-    if path.exists() and (old is None or old.happened is not None or is_edited(old) or old.lessons[0].taught):
+    begun = old is not None and (old.happened is not None or old.lessons[0].taught)
+    if path.exists() and (old is None or begun or _is_worked_on(old, unit)):
         kept = f"The old plan is kept as {keep_beside(path).as_posix()}."
     write_whole(path, plan_text(planned.plan, loaded.library).encode())
     return kept
+
+
+def _is_worked_on(plan: "Plan", unit: "Unit") -> bool:
+    """Tell whether a teacher has changed a plan, also where it was put right around the changes since."""
+    from lessonkit.planning.digest import is_edited
+    from lessonkit.planning.edits import holds_edits
+
+    return is_edited(plan) or holds_edits(plan, unit)
 
 
 def _curriculum_of(unit: "Unit") -> Path:

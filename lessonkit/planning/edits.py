@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from lessonkit.records.activity import Activity
 from lessonkit.records.library import Library
 from lessonkit.records.plan import Happened, Lesson, Plan, Room, Shortened, Slot
+from lessonkit.records.unit import Unit
 
 _Written = tuple[str, int]
 """Activity, minutes."""
@@ -77,6 +78,16 @@ def edits(plan: Plan, library: Library) -> Edits:
         if lesson.space != space:
             rooms.append(Room(space=lesson.space, date=lesson.date))
     return Edits(tuple(held), tuple(taken_out), Happened(shortened=tuple(shortened), rooms=tuple(rooms)))
+
+
+def holds_edits(plan: Plan, unit: Unit) -> bool:
+    """Tell whether a plan pins what its unit's request does not: what was put in by hand when it was put right."""
+    asked = {(pin.lesson, pin.activity) for pin in unit.pins}
+    return any(
+        slot.pinned and (lesson.lesson, slot.activity) not in asked
+        for lesson in plan.lessons
+        for slot in lesson.activities
+    )
 
 
 def _read(line: str) -> tuple[str, int, tuple[_Written, ...]]:

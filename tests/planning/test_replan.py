@@ -6,6 +6,7 @@ import msgspec
 import pytest
 
 from lessonkit.planning.audit_plan import audit_plan, inputs_changed
+from lessonkit.planning.edits import holds_edits
 from lessonkit.planning.replan import Replanned, replan
 from lessonkit.planning.sequence import Impossible, Options, Planned, sequence
 from lessonkit.records.library import Library
@@ -189,6 +190,7 @@ def test_an_activity_put_in_by_hand_is_held(plan: Plan) -> None:
     assert old not in str(new.lessons[1])
     assert ([1], ((1, old),)) == ([held.lesson for held in answer.edits.held], answer.edits.taken_out)
     assert new.happened is None
+    assert [False, True] == [holds_edits(each, unit()) for each in (plan, new)]
     assert () == audit_plan(new, library())
 
 
