@@ -13,6 +13,10 @@ _UNITS: Final = (
     (r"(?:feet|foot|ft\.|['\u2019\u2032])", "ft"),
     (r"(?:inches|inch|in\.|[\"\u201d\u2033])", "in"),
 )
+_NUMBERS: Final = (
+    *("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"),
+    *("thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen", "twenty"),
+)
 _DASHES: Final = re.compile("\\s*(?:[-\u2010-\u2015\u2212]|to)\\s*")
 
 
@@ -24,6 +28,15 @@ def suggestion(form: str, value: str, pattern: str) -> str | None:
     repair = _REPAIRS.get(form)
     meant = repair(value.strip()) if repair else None
     return meant if meant and meant != value and re.search(pattern, meant) else None
+
+
+def whole_number(text: str) -> str | None:
+    """Return a number that is written in words, or with what it counts behind it, in digits; None for another text."""
+    words = text.strip().lower()
+    if words in _NUMBERS:
+        return str(_NUMBERS.index(words))
+    found = re.fullmatch(r"(\d{1,4})\s*(?:[a-z]+\.?|%)", words)
+    return str(int(found.group(1))) if found else None
 
 
 def slug(text: str) -> str:
@@ -59,6 +72,7 @@ def _grades(text: str) -> str:
     text = re.sub(r"\bkindergarten\b", "K", re.sub(r"\bgrades?\b", "", text, flags=re.I), flags=re.I)
     text = re.sub(r"(?<=\d)(?:st|nd|rd|th)\b", "", text)
     first, *rest = _DASHES.split(text.strip())
+    first = "K" if first == "0" else first
     if len(rest) == 1 and first.isdigit() and rest[0].isdigit() and int(first) > int(rest[0]):
         first, rest = rest[0], [first]
     return "-".join(part.strip() for part in (first, *rest)).upper()

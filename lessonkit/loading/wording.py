@@ -13,7 +13,7 @@ from lessonkit.loading import codes
 from lessonkit.loading.astray import find_astray
 from lessonkit.loading.phrases import accepted, listed, quoted, shown, whose
 from lessonkit.loading.shape import Schema, ShapeFault, resolved, schema_at, value_at
-from lessonkit.loading.suggest import suggestion
+from lessonkit.loading.suggest import suggestion, whole_number
 from lessonkit.loading.unknown import Unknown, unknown_fields
 from lessonkit.source.closest import closest
 from lessonkit.source.finding import Code
@@ -154,8 +154,10 @@ def _way_to_sort(sayer: _Sayer, fault: ShapeFault) -> str | None:
         return "If a colon belongs to the text, put the whole text in quotes."
     if wanted == "string" and isinstance(value, int | float):
         return _way_to_text(fault.schema, sayer.written(fault.path) or "")
-    if wanted == "boolean" and isinstance(value, str) and value.lower() in _TRUTHS:
-        return _guess(_TRUTHS[value.lower()])
+    if wanted == "integer" and isinstance(value, str):
+        return _write(whole_number(value))
+    if wanted == "boolean" and isinstance(value, str):
+        return _write(_TRUTHS.get(value.lower()))
     return _way_to_list(sayer, fault) if wanted == "array" else None
 
 
@@ -178,6 +180,10 @@ def _way_to_text(part: Schema, written: str) -> str | None:
     if re.search(pattern, written):
         return f'Put it in quotes: "{written}".'
     return _guess(suggestion(part.get("x-form", ""), written, pattern))
+
+
+def _write(meant: str | None) -> str | None:
+    return f"Write {meant}." if meant else None
 
 
 def _guess(meant: str | None) -> str | None:

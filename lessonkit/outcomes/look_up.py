@@ -45,6 +45,8 @@ class Unlisted:
 
 
 Answer = Known | Repairable | Ambiguous | Impossible | Unlisted
+_LOOK_ALIKE: Final = str.maketrans({"O": "0", "o": "0", "l": "1", "I": "1"})
+"""Letters that are typed for the digits that they look like."""
 _PIECE: Final = Pattern(r"\{(\d+)\}")
 
 
@@ -54,8 +56,9 @@ def look_up(framework: Framework, written: str) -> Answer:
     if written in table:
         return Known(table[written])
     code = repair(framework, written)
-    if code in table:
-        return Repairable(table[code])
+    meant = table.get(code) or _by_looks(framework, written, code)
+    if meant is not None:
+        return Repairable(meant)
     lettered = _lettered(framework, code)
     if lettered:
         return Ambiguous(lettered)
@@ -64,6 +67,13 @@ def look_up(framework: Framework, written: str) -> Answer:
     if framework.complete:
         return Impossible(_why_missing(framework, written, code))
     return Unlisted(code)
+
+
+def _by_looks(framework: Framework, written: str, code: str) -> Outcome | None:
+    """Return the outcome of a code in which letters were typed for the digits that they look like."""
+    if matches(framework.spelling.pattern, code):
+        return None
+    return framework.by_code.get(repair(framework, written.translate(_LOOK_ALIKE)))
 
 
 def repair(framework: Framework, written: str) -> str:

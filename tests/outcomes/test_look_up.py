@@ -110,6 +110,17 @@ def test_an_unlisted_code_of_an_incomplete_framework_is_not_called_wrong() -> No
 
 
 @pytest.mark.parametrize(
+    ("written", "meant"), [("S1.E2O.1", "S1.E20.1"), ("Sl.El.K", "S1.E1.K"), ("SI.E1.3", "S1.E1.3")]
+)
+def test_letters_that_look_like_digits_are_read_as_digits(written: str, meant: str) -> None:
+    """O is typed for 0, l and I for 1; no code of the chart has such a letter in its place (source: the chart)."""
+    answer = look_up(framework("us-pe-2013"), written)
+
+    assert isinstance(answer, Repairable)
+    assert meant == answer.outcome.code
+
+
+@pytest.mark.parametrize(
     ("written", "reason"),
     [
         ("S1.E28.K", "US grade-level outcomes for physical education, 2013 has no outcome S1.E28.K."),
