@@ -3,7 +3,6 @@
 import re
 from collections.abc import Iterable, Iterator, Sequence
 from functools import cache
-from hashlib import blake2b
 from pathlib import Path
 from typing import Final, NamedTuple
 
@@ -64,7 +63,6 @@ def load_folder(folder: Path, shown: str) -> Loaded:
     paths: list[str] = []
     remarks: list[Remark] = []
     marks: list[str] = []
-    digest = blake2b(digest_size=16)
     for found in record_files(folder, shown):
         if isinstance(found, Finding):
             findings.append(found)
@@ -74,7 +72,6 @@ def load_folder(folder: Path, shown: str) -> Loaded:
         content = read_content(path, name)
         loaded = LoadedFile(None, (content,)) if isinstance(content, Finding) else load_content(content, name)
         marks.append("" if isinstance(content, Finding) else mark_of(content))
-        digest.update(_entry(name.removeprefix(shown), content))
         findings.extend(loaded.findings)
         remarks.extend(loaded.remarks)
         if loaded.record:
@@ -88,7 +85,7 @@ def load_folder(folder: Path, shown: str) -> Loaded:
         tuple(records),
         in_reading_order(findings),
         len(paths),
-        digest.hexdigest(),
+        mark_of(b"".join(_entry(name.removeprefix(shown), mark) for name, mark in zip(paths, marks, strict=True))),
         tuple(broken),
         tuple(paths),
         tuple(remarks),
@@ -105,10 +102,9 @@ def _broken(path: str, content: bytes | Finding, kind: str | None) -> Iterator[B
         yield Broken(written.group(1).decode(), kind)
 
 
-def _entry(name: str, content: bytes | Finding) -> bytes:
-    data = b"" if isinstance(content, Finding) else content
+def _entry(name: str, mark: str) -> bytes:
     label = name.lstrip("/").encode("utf-8", "surrogateescape")
-    return b"%d %d\n%s%s" % (len(label), len(data), label, data)
+    return b"%d %s\n%s" % (len(label), mark.encode(), label)
 
 
 def _same_ids(records: Iterable[AnyRecord]) -> Iterator[Finding]:

@@ -1,7 +1,6 @@
 """Which files of a folder hold records, and what stands for the content of one."""
 
 from collections.abc import Iterator
-from hashlib import blake2b
 from pathlib import Path
 
 from lessonkit.loading import codes
@@ -9,6 +8,11 @@ from lessonkit.loading.fault import make
 from lessonkit.source.finding import Finding
 from lessonkit.source.location import file_start
 from lessonkit.source.walk import ClosedFolderError, walk
+
+try:
+    from _blake2 import blake2b  # the same as that of hashlib, which loads a library of ciphers for the others
+except ImportError:
+    from hashlib import blake2b
 
 
 def mark_of(content: bytes) -> str:

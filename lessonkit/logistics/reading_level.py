@@ -12,6 +12,10 @@ from functools import lru_cache
 from lessonkit.source.pattern import Pattern
 
 _WORD = re.compile(r"[A-Za-z]+(?:['\u2019-][A-Za-z]+)*")
+_VOWELS = {letter: "e" if chr(letter) in "aeiouy" else " " for letter in range(ord("a"), ord("z") + 1)}
+"""Every vowel as one letter, every other letter as a space, so that the pieces between spaces are groups of vowels."""
+_SILENT = (("e", "aeiouyl"), ("ed", "aeiouytd"), ("es", "aeiouysxzc"))
+"""Endings whose e is silent, except after some letters."""
 _SENTENCE_END = Pattern(r"[.!?:]+[\"\u201d)*]*(?=\s|$)")
 
 
@@ -36,7 +40,17 @@ def sentences_of(paragraph: str) -> list[str]:
 @lru_cache(maxsize=20_000)
 def syllables(word: str) -> int:
     """Count the syllables of an English word: its groups of vowels, a silent e at its end not counted."""
-    word = re.sub(r"[^a-z]", "", word.lower())
-    silent = re.search(r"(?:[^aeiouyl]e|[^aeiouytd]ed|[^aeiouysxzc]es)$", word)
-    groups = len(re.findall(r"[aeiouy]+", word))
-    return max(1, groups - (1 if silent and groups > 1 else 0))
+    word = word.lower()
+    if not (word.isascii() and word.isalpha()):
+        word = re.sub(r"[^a-z]", "", word)
+    groups = len(word.translate(_VOWELS).split())
+    return max(1, groups - (1 if groups > 1 and _ends_silently(word) else 0))
+
+
+def _ends_silently(word: str) -> bool:
+    """Tell whether the e in ``-e``, ``-ed`` or ``-es`` at the end of a word is not said."""
+    for ending, said_after in _SILENT:
+        if word.endswith(ending):
+            before = word[-len(ending) - 1 : -len(ending)]
+            return before != "" and before not in said_after
+    return False

@@ -62,7 +62,7 @@ PLACEHOLDERS: Final = frozenset(
 
 def check(record: Record, _context: Context) -> Iterator[Fault]:
     """Yield a fault for the first text of a record that is still the skeleton's, with the number of further ones."""
-    if isinstance(record, Activity) and PLACEHOLDERS.isdisjoint(_likely(record)):
+    if isinstance(record, Activity | Framework) and PLACEHOLDERS.isdisjoint(_likely(record)):
         return
     left = [(field, text) for field, text, is_name in texts(record) if text in PLACEHOLDERS and not is_name]
     if left:
@@ -73,8 +73,11 @@ def check(record: Record, _context: Context) -> Iterator[Fault]:
         yield Fault(field, says, "Write your own words in place of it, or take away what you do not need.")
 
 
-def _likely(record: Activity) -> Iterator[str]:
-    """Give the texts that every activity has; one of which nothing is left of the skeleton hardly keeps another."""
+def _likely(record: Activity | Framework) -> Iterator[str | None]:
+    """Give the texts that every record of a kind has; where they are not the skeleton's, hardly any other is."""
+    if isinstance(record, Framework):
+        yield from (outcome.says for outcome in record.outcomes)
+        return
     yield record.summary
     yield record.steps
     for part in (record.cues, record.easier, record.harder, record.safety):
