@@ -25,6 +25,9 @@ _WHY = {
 _ELSEWHERE = ("grade", "skill", "part")
 """Reasons of activities that are for another unit anyway: nobody expects them here."""
 
+_SHARE = 3
+"""What activities build on in vain is said where it keeps out at least one of so many that are left out."""
+
 
 def times(problem: Problem, lessons: set[int]) -> int:
     """Return how often an activity that fits some lessons may be used, taking them as early as the gap allows."""
@@ -74,11 +77,18 @@ def missing_bases(case: Case, part: str, lesson: int) -> str:
     """Say which activities others of a part build on in vain, and why they cannot be used; '' where there are none."""
     activities = case.library.activities
     elsewhere = {bar.activity for bar in case.left_out if bar.code in ("grade", "skill", "part")}
-    waiting = {bar.activity for bar in case.left_out if bar.code == "builds-on" and lesson in bar.lessons} - elsewhere
+    here = {
+        bar.activity
+        for bar in case.left_out
+        if lesson in bar.lessons and bar.activity not in elsewhere and part in activities[bar.activity].parts
+    }
+    waiting = here & {bar.activity for bar in case.left_out if bar.code == "builds-on"}
+    if _SHARE * len(waiting) < len(here):
+        return ""
     says: dict[str, str] = {}
     for activity in sorted(waiting):
         record = activities[activity]
-        for base in record.builds_on if part in record.parts else ():
+        for base in record.builds_on:
             barred = [bar for bar in case.left_out if bar.activity == base and bar.code != "builds-on"]
             if barred:
                 says.setdefault(base, barred[0].said.says)
