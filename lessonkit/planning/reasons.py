@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from lessonkit.planning.audit import audit
 from lessonkit.planning.case import Case, counted, listed
+from lessonkit.planning.linear import Instance
 from lessonkit.planning.problem import Level, Placed, Schedule
 from lessonkit.planning.registry import BY_CODE
 
@@ -53,12 +54,19 @@ def reasons(case: Case, schedule: Schedule) -> Reasons:
 def given_up(case: Case, schedule: Schedule) -> tuple[GivenUp, ...]:
     """Return what a schedule gives up of each wish, the dearest first."""
     costs: Counter[str] = Counter()
-    says: dict[str, list[str]] = {}
+    instances: dict[str, list[Instance]] = {}
     for instance in audit(schedule, case.problem).given_up:
         costs[instance.term] += case.problem.weights[instance.term] * instance.amount
-        says.setdefault(instance.term, []).append(BY_CODE[instance.term].say(instance, case).says)
+        instances.setdefault(instance.term, []).append(instance)
     ordered = sorted(costs.items(), key=lambda cost: (-cost[1], cost[0]))
-    return tuple(GivenUp(wish, cost, tuple(says[wish])) for wish, cost in ordered)
+    return tuple(GivenUp(wish, cost, _in_words(wish, instances[wish], case)) for wish, cost in ordered)
+
+
+def _in_words(wish: str, instances: list[Instance], case: Case) -> tuple[str, ...]:
+    term = BY_CODE[wish]
+    if term.together is not None:
+        return term.together(instances, case)
+    return tuple(term.say(instance, case).says for instance in instances)
 
 
 def _places(case: Case, schedule: Schedule) -> tuple[Why, ...]:

@@ -5,6 +5,7 @@ unit on paddles). Kinds are counted activity by activity, because each time some
 """
 
 from collections import Counter
+from collections.abc import Sequence
 
 from lessonkit.planning.case import Case, listed
 from lessonkit.planning.linear import Instance
@@ -55,4 +56,18 @@ def _say(instance: Instance, case: Case) -> Said:
     return case.in_activity(activity, ("equipment",), says)
 
 
-TERM = Term(CODE, "preferred", _applies, _add, _measure, _say)
+def _together(instances: Sequence[Instance], case: Case) -> tuple[str, ...]:
+    """Name what each lesson puts out besides the usual equipment, lesson by lesson."""
+    items, further = case.library.items, further_kinds(case.problem)
+    lessons: dict[int, dict[str, None]] = {}
+    for each in instances:
+        kinds = lessons.setdefault(int(each.key[0]), {})
+        kinds.update(dict.fromkeys(further[int(each.key[1])]))
+    put_out = [
+        f"in lesson {lesson + 1} {listed([items[kind].plural if kind in items else kind for kind in lessons[lesson]])}"
+        for lesson in sorted(lessons)
+    ]
+    return (f"Besides the usual equipment there is {'; '.join(put_out)}.",)
+
+
+TERM = Term(CODE, "preferred", _applies, _add, _measure, _say, _together)

@@ -1,6 +1,8 @@
 """The unit also serves outcomes of the grade that are not aims: each that it never practises is one unit given up."""
 
-from lessonkit.planning.case import Case
+from collections.abc import Sequence
+
+from lessonkit.planning.case import Case, listed
 from lessonkit.planning.linear import Instance
 from lessonkit.planning.problem import Problem, Schedule
 from lessonkit.planning.said import Said
@@ -33,4 +35,11 @@ def _say(instance: Instance, case: Case) -> Said:
     return case.in_unit(("aims",), says)
 
 
-TERM = Term(CODE, "preferred", _applies, _add, _measure, _say)
+def _together(instances: Sequence[Instance], case: Case) -> tuple[str, ...]:
+    """Name all outcomes in one sentence."""
+    codes = listed([case.outcome(int(each.key[0])) for each in instances])
+    what = "a further outcome of the grade, is" if len(instances) == 1 else "further outcomes of the grade, are"
+    return (f"{codes}, {what} not practised.",)
+
+
+TERM = Term(CODE, "preferred", _applies, _add, _measure, _say, _together)

@@ -3,7 +3,9 @@
 The unit is a twentieth of a minute, so that every moving rate (a whole multiple of 5 %) is counted exactly.
 """
 
-from lessonkit.planning.case import Case
+from collections.abc import Sequence
+
+from lessonkit.planning.case import Case, listed
 from lessonkit.planning.linear import Instance
 from lessonkit.planning.problem import Problem, Schedule
 from lessonkit.planning.said import Said
@@ -43,4 +45,13 @@ def _say(instance: Instance, case: Case) -> Said:
     return case.in_lesson(lesson, says)
 
 
-TERM = Term(CODE, "preferred", _applies, _add, _measure, _say)
+def _together(instances: Sequence[Instance], case: Case) -> tuple[str, ...]:
+    """Name the minutes of every lesson in one sentence."""
+    minutes = [
+        f"{round(each.amount * UNIT / 100)} {'of lesson' if number else 'minutes of lesson'} {int(each.key[0]) + 1}"
+        for number, each in enumerate(instances)
+    ]
+    return (f"A child stands, waits or watches for about {listed(minutes)}, set-up included.",)
+
+
+TERM = Term(CODE, "preferred", _applies, _add, _measure, _say, _together)

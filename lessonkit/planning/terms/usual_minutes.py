@@ -5,6 +5,7 @@ minutes of it are free as there are activities that can run longer (or shorter).
 """
 
 from collections import defaultdict
+from collections.abc import Sequence
 
 from lessonkit.planning.case import Case, counted
 from lessonkit.planning.linear import Instance
@@ -57,4 +58,16 @@ def _say(instance: Instance, case: Case) -> Said:
     return case.in_activity(activity, ("minutes", "usual"), says)
 
 
-TERM = Term(CODE, "preferred", _applies, _add, _measure, _say)
+def _together(instances: Sequence[Instance], case: Case) -> tuple[str, ...]:
+    """Name the activities with the same minutes more or less than usual together, each with its lesson."""
+    places: dict[tuple[int, str], list[str]] = {}
+    for each in instances:
+        lesson, activity, side = int(each.key[0]), int(each.key[1]), str(each.key[2])
+        places.setdefault((each.amount + FREE, side), []).append(f"{case.activity(activity)} (lesson {lesson + 1})")
+    return tuple(
+        f"{counted(minutes, 'minute')} {side} than usual: {'; '.join(places[minutes, side])}."
+        for minutes, side in sorted(places, key=lambda each: (-each[0], each[1]))
+    )
+
+
+TERM = Term(CODE, "preferred", _applies, _add, _measure, _say, _together)

@@ -1,5 +1,7 @@
 """Every activity is used once rather than again and again: each time it comes back is one unit given up."""
 
+from collections.abc import Sequence
+
 from lessonkit.planning.case import Case, counted
 from lessonkit.planning.linear import Instance
 from lessonkit.planning.problem import Problem, Schedule
@@ -35,4 +37,15 @@ def _say(instance: Instance, case: Case) -> Said:
     return case.in_activity(activity, (), says)
 
 
-TERM = Term(CODE, "preferred", _applies, _add, _measure, _say)
+def _together(instances: Sequence[Instance], case: Case) -> tuple[str, ...]:
+    """Name the activities that are used in so many lessons together, those used most first."""
+    titles: dict[int, list[str]] = {}
+    for each in instances:
+        titles.setdefault(each.amount + 1, []).append(case.activity(int(each.key[0])))
+    return tuple(
+        f"In {counted(times, 'lesson')}{' each' if len(titles[times]) > 1 else ''}: {'; '.join(titles[times])}."
+        for times in sorted(titles, reverse=True)
+    )
+
+
+TERM = Term(CODE, "preferred", _applies, _add, _measure, _say, _together)
