@@ -1,6 +1,6 @@
 """Everything that a check finds in a loaded curriculum."""
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from functools import partial
 
 from lessonkit.commands.cores import spread
@@ -30,7 +30,7 @@ def all_findings(loaded: Loaded) -> tuple[Finding, ...]:
     found = (*loaded.findings, *in_reading_order(spread(partial(_rules, loaded), loaded.records)))
     unsound = {finding.location.path for finding in found if finding.level is Level.ERROR}
     circular = any(finding.code == builds_on_in_circle.RULE.code for finding in found)
-    return (*found, *_audits(loaded, unsound, circular), *_year_audits(loaded, unsound))
+    return (*found, *_audits(loaded, unsound, circular), *year_audits(loaded, unsound))
 
 
 def _rules(loaded: Loaded, records: Sequence[AnyRecord]) -> tuple[Finding, ...]:
@@ -44,11 +44,18 @@ def silenced(findings: tuple[Finding, ...], loaded: Loaded) -> tuple[Finding, ..
 
 
 def _audits(loaded: Loaded, unsound: Collection[str], circular: bool = False) -> Iterator[Finding]:
-    """Audit every plan that names only what there is; ``unsound`` are files with errors of their own.
+    """Audit every plan."""
+    return audits_of(loaded.library.plans.values(), loaded, unsound, circular)
+
+
+def audits_of(
+    given: Iterable[Plan], loaded: Loaded, unsound: Collection[str], circular: bool = False
+) -> Iterator[Finding]:
+    """Audit those plans that name only what there is; ``unsound`` are files with errors of their own.
 
     Where activities build on each other in a circle there is no order to audit plans by, so they wait for its end.
     """
-    plans = [plan for plan in loaded.library.plans.values() if plan.path not in unsound and _is_whole(plan, loaded)]
+    plans = [plan for plan in given if plan.path not in unsound and _is_whole(plan, loaded)]
     if not plans or circular:
         return
     from lessonkit.planning.audit_plan import audit_plan, inputs_changed
@@ -80,7 +87,7 @@ def _adds_up(name: str, library: Library) -> bool:
     return minutes.least <= minutes.usual <= minutes.most and all(n.item in library.items for n in activity.equipment)
 
 
-def _year_audits(loaded: Loaded, unsound: Collection[str]) -> Iterator[Finding]:
+def year_audits(loaded: Loaded, unsound: Collection[str]) -> Iterator[Finding]:
     """Audit every year map, and the starts of its units, where no record that it rests on has errors."""
     maps = [found for found in loaded.library.year_maps.values() if found.path not in unsound]
     if not maps or unsound:

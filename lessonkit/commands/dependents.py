@@ -26,18 +26,16 @@ ONE_BY_ONE: Final = frozenset(("equipment-short", "floor-too-small"))
 AIMS: Final = "aim-unserved"
 STEPS: Final = "step-without-activity"
 CIRCLE: Final = "builds-on-in-circle"
-AUDITED: Final = frozenset(("plan", "year-map"))
-"""Kinds of record whose audits read nearly every field of nearly every record."""
 Change = tuple[list[Any], list[Any]]
 """Findings that are no more, and new ones."""
 
 
 def allow(record: AnyRecord, name: str, known: Known) -> None:
     """Raise NotAsKnownError where a change of what other records read in a record has to be held against everything."""
-    if known.names(record.kind).get(record.id) != name or AUDITED & set(known.kept["kinds"]):
+    if known.names(record.kind).get(record.id) != name:
         raise NotAsKnownError
-    changed = changed_parts(record, name, known)
-    if record.kind not in ("activity", "unit") and (record.kind != "skill" or changed[1]):
+    kinds = ("plan", "unit") if known.audited else ("activity", "unit", "skill")
+    if record.kind not in kinds or (record.kind == "skill" and changed_parts(record, name, known)[1]):
         raise NotAsKnownError
 
 
@@ -54,15 +52,10 @@ class Dependents:
     """
 
     def __init__(
-        self,
-        shelf: Shelf,
-        known: Known,
-        context: Context,
-        moved: Mapping[str, Activity],
-        touched: Mapping[str, Activity],
+        self, shelf: Shelf, context: Context, moved: Mapping[str, Activity], touched: Mapping[str, Activity]
     ) -> None:
         self._shelf = shelf
-        self._known = known
+        self._known = shelf.known
         self._context = context
         self._moved = moved
         self._touched = touched
@@ -104,13 +97,20 @@ class Dependents:
 
     def changes(self, leave: Iterable[str]) -> Iterator[Change]:
         """Give what changes in the findings of units and skills, those in the files ``leave`` aside."""
-        for unit in self._library.units.values():
+        for unit in self._units():
             if unit.path not in leave:
                 yield self._about_activities(unit)
                 yield self._about_aims(unit)
         for skill in self._skills():
             if skill.path not in leave:
                 yield self._about_steps(skill)
+
+    def _units(self) -> Iterator[Unit]:
+        """Give the units of which something may have to be said anew."""
+        names = self._known.names("unit")
+        there = {finding[3][0] for finding in self._known.found if finding[0][1] in ONE_BY_ONE}
+        for name in names if self._moved else [name for name in names if names[name] in there]:
+            yield self._library.units[name]
 
     def _about_activities(self, unit: Unit) -> Change:
         """Return what changes of a unit's findings that are about one activity each."""

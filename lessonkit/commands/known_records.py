@@ -35,6 +35,8 @@ BODIES: dict[str, type[AnyRecord]] = {"outcomes": Framework, "equipment": Catalo
 """Kinds of record that nearly every activity names: kept whole, so that they need not be read again."""
 MARK = 16
 """Bytes of what stands for a file's content."""
+AUDITED = frozenset(("plan", "year-map"))
+"""Kinds of record whose audits read nearly every field of nearly every record."""
 WHOLE = ("facts", "builders", "servers", "trainers")
 """The sections that lie in a file of their own."""
 UNKNOWN = bytes(3 * WIDTH)
@@ -113,7 +115,7 @@ class Known:
 
     ``kept`` is what was kept by the first, ``news`` what was kept since, if anything, and ``paths`` are all files as
     shown, in their order; ``whole`` reads what was kept of the curriculum as a whole. ``changed`` are the files that
-    are not as they were when everything was checked.
+    are not as they were when everything was checked; ``audited`` tells whether there are plans or maps.
     """
 
     def __init__(
@@ -127,6 +129,7 @@ class Known:
         self._whole = whole
         self.news = news
         self.changed: dict[str, tuple[bytes, bytes, bytes]] = news["records"] if news else {}
+        self.audited = not AUDITED.isdisjoint(kept["kinds"])
         self.found: list[Any] = _newer(news, "found", kept["found"])
         self.said: list[Any] = _newer(news, "said", kept["said"])
         self._paths = list(paths)

@@ -6,7 +6,7 @@ records' checks read nothing in the changed ones that has changed, or only such 
 for errors to go, begin or end. For anything else None is returned, and the whole is checked.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from types import ModuleType
 from typing import Any, Final
 
@@ -15,19 +15,17 @@ from lessonkit.commands.kept_check import Files, content_of, mark_of
 from lessonkit.commands.kept_findings import finding_of, plain, plain_remark
 from lessonkit.commands.known_records import Known, NotAsKnownError
 from lessonkit.commands.outward import outward_mark
+from lessonkit.commands.reaudit import OF_YEARS, audited_again, audits_stay, plans_that_rest_on
 from lessonkit.commands.shelf import Shelf
 from lessonkit.loading.codes import SAME_ID
 from lessonkit.loading.loaded_file import LoadedFile
-from lessonkit.planning.codes import PLAN_CODES
 from lessonkit.records.activity import Activity
 from lessonkit.records.library import AnyRecord, Library
 from lessonkit.rules.rule import Context
 from lessonkit.rules.run import check_records
-from lessonkit.source.finding import Level
 
 MOST: Final = 200
 """Changed files above which checking everything is not much dearer."""
-_AUDITS: Final = frozenset(code.name for code in PLAN_CODES)
 READS_ALL: Final = frozenset(("aim-unserved", "equipment-short", "step-without-activity"))
 """Rules that read very many other records, and of their own no field that other records' checks do not read too."""
 
@@ -50,9 +48,14 @@ def _recheck(looked: Files, known: Known, changed: Mapping[str, bytes]) -> dict[
     records = {name: _record(file) for name, file in files.items()}
     shelf = Shelf(looked, known, files)
     context = _context(shelf.library(), known)
-    around = _around(shelf, known, context, records)
-    again = {**files, **_builders(around, looked, known, records)}
-    found, remarks = _found(around, again, known, context), _remarks(files, known, shelf)
+    moved = {name: record for name, record in records.items() if known.outward(name) != outward_mark(record)}
+    for name in moved:
+        allow(records[name], name, known)
+    plans = plans_that_rest_on(moved.values(), context.library) if moved and known.audited else set()
+    around = _around(shelf, context, records, moved, plans)
+    again = {**files, **_read_again((around.builders() | plans) - records.keys(), looked, known)}
+    found = _found(around, again, known, context, bool(moved) and known.audited)
+    remarks = _remarks(files, known, shelf)
     marks = {name: news_of(records[name], mark_of(content)) for name, content in changed.items()}
     news = {"records": {**known.changed, **marks}, "found": found, "remarks": remarks}
     same = remarks == known.remarks() and sorted(map(repr, found)) == sorted(map(repr, known.found))
@@ -75,32 +78,33 @@ def _context(library: Library, known: Known) -> Context:
     return Context(library, frozenset(id_ for id_, _ in broken), items_known)
 
 
-def _around(shelf: Shelf, known: Known, context: Context, records: Mapping[str, AnyRecord]) -> Dependents:
-    """Return what depends on the changed records; in others than activities nothing may change that others read."""
-    moved = [name for name, record in records.items() if known.outward(name) != outward_mark(record)]
-    for name in moved:
-        allow(records[name], name, known)
+def _around(
+    shelf: Shelf, context: Context, records: Mapping[str, AnyRecord], moved: Collection[str], plans: Collection[str]
+) -> Dependents:
+    """Return what depends on the changed activities. ``plans`` are the files of plans that are checked again anyway."""
     activities = {name: record for name, record in records.items() if isinstance(record, Activity)}
     if len(records) > len(activities) and any(name in activities for name in moved):
         raise NotAsKnownError
-    there = {there[0] for finding in known.found if finding[3][0] not in records for there, _ in finding[7]}
+    there = {
+        there[0]
+        for finding in shelf.known.found
+        if finding[3][0] not in records and finding[3][0] not in plans
+        for there, _ in finding[7]
+    }
     if any(name in there for name in records if name not in activities):
         raise NotAsKnownError
+    changed = {name: record for name, record in activities.items() if name in moved}
     touched = {name: record for name, record in activities.items() if name in moved or name in there}
-    around = Dependents(
-        shelf, known, context, {name: activities[name] for name in moved if name in activities}, touched
-    )
+    around = Dependents(shelf, context, changed, touched)
     if around.has_circle():
         raise NotAsKnownError
     return around
 
 
-def _builders(
-    around: Dependents, looked: Files, known: Known, records: Mapping[str, AnyRecord]
-) -> dict[str, LoadedFile]:
-    """Return the files of activities that build on a changed one, read again."""
+def _read_again(names: Iterable[str], looked: Files, known: Known) -> dict[str, LoadedFile]:
+    """Return files that have not changed, read again."""
     files = {}
-    for name in sorted(around.builders() - records.keys()):
+    for name in sorted(names):
         content = content_of(looked[name][0])
         if content is None or mark_of(content) != known.mark(name):
             raise NotAsKnownError
@@ -108,8 +112,13 @@ def _builders(
     return files
 
 
-def _found(around: Dependents, again: Mapping[str, LoadedFile], known: Known, context: Context) -> list[Any]:
-    """Return all that is found now, in plain values; ``again`` are the files that are checked again."""
+def _found(
+    around: Dependents, again: Mapping[str, LoadedFile], known: Known, context: Context, audits: bool
+) -> list[Any]:
+    """Return all that is found now, in plain values; ``again`` are the files that are checked again.
+
+    With ``audits`` the plans among them and every map are audited again too.
+    """
     before = [finding for finding in known.found if finding[3][0] in again]
     after = [plain(finding) for file in again.values() for finding in file.findings]
     for name, file in again.items():
@@ -118,10 +127,14 @@ def _found(around: Dependents, again: Mapping[str, LoadedFile], known: Known, co
     for gone, new in around.changes(again):
         before += gone
         after += new
+    if audits:
+        before += [one for one in known.found if one[0][1] in OF_YEARS and one[3][0] not in again]
     others = list(known.found)
     for finding in before:
         others.remove(finding)
-    if not _audits_stay(before, after, others, known):
+    if audits:
+        after += audited_again(again, [*others, *after], known, context)
+    elif not audits_stay(before, after, others, known):
         raise NotAsKnownError
     return [*others, *after]
 
@@ -134,21 +147,6 @@ def _rules(record: AnyRecord, name: str, known: Known, there: set[str]) -> tuple
     moved = known.outward(name) != outward_mark(record)
     codes = [code for _, code in known.section(f"rules of {record.kind}")]
     return tuple(known.rule(record.kind, code) for code in codes if moved or code not in READS_ALL or code in there)
-
-
-def _audits_stay(before: Iterable[Any], after: Iterable[Any], others: Iterable[Any], known: Known) -> bool:
-    """Tell whether the audits say what they said: nothing in changed files, and errors keep none from speaking now."""
-    if any(finding[0][1] in _AUDITS for finding in before):
-        return False
-    kinds, was, is_now = known.kept["kinds"], _with_errors(before), _with_errors(after)
-    if "plan" in kinds and any(path in known.names("plan").values() for path in was ^ is_now):
-        return False
-    return "year-map" not in kinds or bool(was) == bool(is_now) or bool(_with_errors(others))
-
-
-def _with_errors(found: Iterable[Any]) -> set[str]:
-    """Return the files with an error that the audits wait for."""
-    return {finding[3][0] for finding in found if finding[1] == Level.ERROR and finding[0][1] not in _AUDITS}
 
 
 def _remarks(files: Mapping[str, LoadedFile], known: Known, shelf: Shelf) -> list[Any]:

@@ -27,7 +27,7 @@ class Shelf:
     def __init__(self, looked: Files, known: Known, files: Mapping[str, LoadedFile]) -> None:
         self.paths = tuple(looked)
         self._files = looked
-        self._known = known
+        self.known = known
         self._read: dict[str, AnyRecord] = {name: file.record for name, file in files.items() if file.record}
 
     def library(self) -> Library:
@@ -48,7 +48,7 @@ class Shelf:
         )
 
     def _table(self, kind: str, type_: type[R]) -> "Table[R]":
-        return Table(self, type_, kind, self._known)
+        return Table(self, type_, kind, self.known)
 
     def record(self, name: str) -> AnyRecord:
         """Return the record of a file."""
@@ -58,15 +58,15 @@ class Shelf:
         return found
 
     def _fetch(self, name: str) -> AnyRecord:
-        bodies = self._known.section("bodies")
-        if name in bodies and name not in self._known.changed:
+        bodies = self.known.section("bodies")
+        if name in bodies and name not in self.known.changed:
             return body_of(*bodies[name])
         if name not in self._files:
             from lessonkit.loading.folder import shipped_frameworks
 
             return next(each for each in shipped_frameworks() if each.path == name)
         content = content_of(self._files[name][0])
-        record = None if content is None else self._known.load(content, name, seen=True).record
+        record = None if content is None else self.known.load(content, name, seen=True).record
         if record is None:
             raise NotAsKnownError
         return record

@@ -9,22 +9,22 @@ from typing import Final
 _PAUSE: Final = 0.5
 _ENDINGS: Final = (".yaml", ".yml")
 
-Marks = tuple[tuple[str, int, int], ...]
+Marks = tuple[tuple[str, int, int, int], ...]
 
 
 def marks(folder: Path) -> Marks:
-    """Return the path, time of change and size of every record file of a folder, or of the one file that it is."""
+    """Return the path, times of change and size of every record file of a folder, or of the one file that it is."""
     return tuple(sorted(_marks(folder)))
 
 
-def _marks(folder: Path) -> Iterator[tuple[str, int, int]]:
+def _marks(folder: Path) -> Iterator[tuple[str, int, int, int]]:
     paths = [folder] if folder.is_file() else _files(folder)
     for path in paths:
         try:
             state = path.stat()
         except OSError:
             continue
-        yield path.as_posix(), state.st_mtime_ns, state.st_size
+        yield path.as_posix(), state.st_mtime_ns, state.st_ctime_ns, state.st_size
 
 
 def _files(folder: Path) -> Iterator[Path]:

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 from msgspec import structs
 
-from lessonkit.commands.checking import _audits, _year_audits
+from lessonkit.commands.checking import _audits, year_audits
 from lessonkit.commands.outward import INWARD, STEP_OUTWARD, outward_fields, outward_mark
 from lessonkit.commands.recheck import READS_ALL
 from lessonkit.loading.folder import Loaded, load_folder
@@ -113,7 +113,7 @@ def read_elsewhere(loaded: Loaded, audited: bool) -> Iterator[tuple[str, str, st
     _read.clear()
     if audited:
         tuple(_audits(loaded, ()))
-        tuple(_year_audits(loaded, ()))
+        tuple(year_audits(loaded, ()))
     yield from ((kind, name, "audits") for kind, _, name in _read)
 
 

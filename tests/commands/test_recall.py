@@ -167,6 +167,25 @@ def test_changed_words_are_checked_without_reading_the_rest(
 
 
 @pytest.mark.parametrize(
+    "file,right,wrong",
+    [
+        ("plan.yaml", "minutes: 1", "minutes: 2"),
+        ("unit.yaml", "practise: ", "practise: 1"),
+    ],
+)
+def test_plans_and_units_are_checked_with_what_rests_on_them(
+    school: Path, capsys: pytest.CaptureFixture[str], file: str, right: str, wrong: str
+) -> None:
+    """A plan changed by hand is audited again, and so are the plans of a changed unit; no other record is."""
+    said(capsys)
+    path = school / file
+    path.write_text(path.read_text("utf-8").replace(right, wrong, 1), "utf-8")
+
+    assert "known" == way(school)
+    assert said(capsys, "--no-cache") == said(capsys)
+
+
+@pytest.mark.parametrize(
     "right,wrong", [("grades: 2-5", "grades: 4-5"), ("title: ", "title: New "), ("id: ", "id: x-")]
 )
 def test_what_other_records_read_is_not_recalled(
