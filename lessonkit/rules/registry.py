@@ -20,6 +20,7 @@ from lessonkit.rules import (
     criterion_without_outcome,
     cue_missing,
     cue_too_long,
+    dates_out_of_order,
     distance_unsaid,
     drawing_outside_floor,
     equipment_not_for_grade,
@@ -71,6 +72,7 @@ RULES: tuple[ModuleType, ...] = (
     minutes_out_of_order,
     setup_too_long,
     parts_cannot_fill,
+    dates_out_of_order,
     # Organisation
     uneven_unsaid,
     group_incomplete,
