@@ -1,5 +1,7 @@
 """Where the fields of a record stand in its file."""
 
+import os
+import time
 from pathlib import Path
 
 import pytest
@@ -88,3 +90,17 @@ def test_file_that_cannot_be_read_has_a_start(tmp_path: Path, content: bytes | N
         path.write_bytes(content)
 
     assert f"{path.as_posix()}:1:1" == str(locate(path.as_posix(), ("title",)))
+
+
+def test_a_file_changed_behind_its_date_is_read_again(tmp_path: Path) -> None:
+    """A change that keeps size and date has a new date of change for the file system, which nobody can keep."""
+    path = tmp_path / "a.yaml"
+    path.write_text("kind: skill\nida: x\n", "utf-8")
+    status = path.stat()
+
+    assert 2 == locate(path.as_posix(), ("ida",)).line
+    time.sleep(0.02)
+    path.write_text("ida: x\nkind: skill\n", "utf-8")
+    os.utime(path, ns=(status.st_atime_ns, status.st_mtime_ns))
+
+    assert 1 == locate(path.as_posix(), ("ida",)).line
