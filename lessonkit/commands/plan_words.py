@@ -1,7 +1,7 @@
 """What a planned or impossible unit looks like in the terminal."""
 
 import textwrap
-from collections.abc import Callable
+from collections.abc import Callable, Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from lessonkit.commands.grid import grid
@@ -9,6 +9,7 @@ from lessonkit.commands.terminal import Terminal
 
 if TYPE_CHECKING:
     from lessonkit.document.lesson_facts import PlanFacts
+    from lessonkit.planning.reasons import Unused
     from lessonkit.planning.replan import Replanned
     from lessonkit.planning.said import Said
     from lessonkit.planning.sequence import Impossible, Planned
@@ -107,12 +108,23 @@ def _show_reasons(planned: "Planned", library: "Library", terminal: Terminal) ->
         terminal.line("What was given up")
     for wish in planned.reasons.wishes:
         _fold(f"{wish.wish} (cost {wish.cost}): {' '.join(wish.says)}", terminal)
-    if planned.reasons.unused:
+    show_left_out(planned.reasons.unused, titles, terminal)
+
+
+def show_left_out(unused: "Sequence[Unused]", titles: "Mapping[str, str]", terminal: Terminal) -> None:
+    """Show what a plan does not have: what could be in it, what something is in the way of, and how many are others."""
+    if unused:
         terminal.line("Left out")
-    for unused in planned.reasons.unused:
-        _fold(f"{titles[unused.activity]}: {unused.says}", terminal)
-    for left in planned.left_out:
-        _fold(left.said.says, terminal)
+    fitting = [titles[each.activity] for each in unused if each.fits]
+    if fitting:
+        _fold(f"Could be used, but the others serve the wishes better: {'; '.join(fitting)}.", terminal)
+    for each in unused:
+        if not each.fits and not each.elsewhere:
+            _fold(each.says, terminal)
+    others = sum(each.elsewhere for each in unused)
+    if others:
+        asked = "Ask about one with: lessonkit why --activity ID"
+        _fold(f"{others} more are for other grades, skills or parts of a lesson. {asked}", terminal)
 
 
 def _fold(words: str, terminal: Terminal) -> None:

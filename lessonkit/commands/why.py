@@ -81,6 +81,7 @@ def _fold(words: str, terminal: Terminal, indent: str = "  ") -> None:
 
 
 def _reasons(read: "ReadPlan", lesson: int | None, terminal: Terminal) -> None:
+    from lessonkit.commands.plan_words import show_left_out
     from lessonkit.planning.reasons import reasons
 
     lessons = len(read.schedule.lessons)
@@ -99,9 +100,8 @@ def _reasons(read: "ReadPlan", lesson: int | None, terminal: Terminal) -> None:
     terminal.line("What was given up")
     for wish in found.wishes:
         _fold(f"{wish.wish} (cost {wish.cost}): {' '.join(wish.says)}", terminal)
-    terminal.line("Left out")
-    for unused in found.unused:
-        _fold(f"{read.case.title(unused.activity)}: {unused.says}", terminal)
+    titles = {key: record.title for key, record in read.case.library.activities.items()}
+    show_left_out(found.unused, titles, terminal)
 
 
 def _activity(read: "ReadPlan", wanted: str, terminal: Terminal) -> None:

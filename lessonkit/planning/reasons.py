@@ -9,6 +9,8 @@ from lessonkit.planning.linear import Instance
 from lessonkit.planning.problem import Level, Placed, Schedule
 from lessonkit.planning.registry import BY_CODE
 
+_ELSEWHERE = ("grade", "skill", "part")
+
 
 @dataclass(frozen=True, slots=True)
 class Why:
@@ -31,10 +33,16 @@ class GivenUp:
 
 @dataclass(frozen=True, slots=True)
 class Unused:
-    """An activity that the plan does not have, and why."""
+    """An activity that the plan does not have, and why.
+
+    It ``fits`` where only the wishes speak against it; it is ``elsewhere`` at home where it is for other grades, skills
+    or parts of a lesson; otherwise something is in its way.
+    """
 
     activity: str
     says: str
+    fits: bool = False
+    elsewhere: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,11 +159,18 @@ def _again(case: Case, item: Placed, seen: dict[int, int], lesson: int) -> list[
 
 def _unused(case: Case, schedule: Schedule) -> tuple[Unused, ...]:
     used = {case.problem.choices[item.activity].id for lesson in schedule.lessons for item in lesson}
-    found = []
-    for activity in sorted(case.library.activities):
-        if activity not in used:
-            found.append(Unused(activity, _why_unused(case, activity)))
-    return tuple(found)
+    codes: dict[str, set[str]] = {}
+    for bar in case.left_out:
+        codes.setdefault(bar.activity, set()).add(bar.code)
+    return tuple(
+        Unused(
+            activity,
+            _why_unused(case, activity),
+            fits=activity not in codes,
+            elsewhere=bool(codes.get(activity, set()) & set(_ELSEWHERE)),
+        )
+        for activity in sorted(set(case.library.activities) - used)
+    )
 
 
 def _why_unused(case: Case, activity: str) -> str:

@@ -37,6 +37,8 @@ def test_every_lesson_has_its_reasons(school: Path, capsys: pytest.CaptureFixtur
     assert 0 == code
     assert all(f"Lesson {number} " in said for number in range(1, 9))
     assert "What was given up" in said and "Left out" in said
+    assert "Could be used, but the others serve the wishes better: " in said
+    assert "are for other grades, skills or parts of a lesson." in said
     alone = _run(capsys, school, "--lesson", "2")[1]
     assert "Lesson 2 " in alone and "Lesson 3 " not in alone and "Left out" not in alone
 
