@@ -4,7 +4,8 @@ Run ``python bench/check_speed.py``. Every goal is a ratio of two processes that
 median counts; so the machine's own speed and most of what else it does cancel out. Processor time is that of a process
 and of every process it started and waited for, in user and system mode, so a second core makes nothing look cheaper.
 Python keeps its compiled modules, as it does for an installed program, in a folder of the measurement's own. A process
-that ends with another exit code than the one expected (0, and 1 where every file is faulty) ends the measurement.
+that ends with another exit code than the one expected (0, and 1 where every file is faulty) ends the measurement, and
+what it said is shown. The program is copied first, so that a change of it meanwhile does not count.
 ``--checker PROGRAM`` names a general-purpose checker of JSON Schemas that takes ``--schemafile SCHEMA FILES``, such as
 check-jsonschema (``pip install check-jsonschema``); without one that goal is left out.
 ``--only WORD`` measures the goals whose names have the word.
@@ -73,6 +74,7 @@ def main() -> None:
     args = parser.parse_args()
     with tempfile.TemporaryDirectory() as folder:
         os.chdir(folder)
+        os.environ["PYTHONPATH"] = str(_copied(Path(folder).resolve() / "program"))
         os.environ["PYTHONPYCACHEPREFIX"] = str(Path(folder, "compiled").resolve())
         os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
         print(f"{'goal':58} {'limit':>7} {'measured':>9}")
@@ -109,6 +111,13 @@ def _goals(checker: str | None) -> Iterator[Goal]:
         for name, limit, before in (("unchanged", unchanged, _none), ("one changed", changed, _change(folder))):
             _settle(folder)
             yield Goal(f"{name}: {number} records, over python -c pass", limit, _check(folder), nothing, before)
+
+
+def _copied(folder: Path) -> Path:
+    """Copy the program as it is now, and return the folder of the copy."""
+    for part in ("lessonkit", "schema", "curriculum"):
+        shutil.copytree(STARTER.parent / part, folder / part, ignore=shutil.ignore_patterns("__pycache__", ".*"))
+    return folder
 
 
 def _none() -> None:
@@ -186,7 +195,9 @@ def _seconds(command: Command, code: int) -> float:
         _, status, used = os.wait4(process.pid, 0)
         process.returncode = os.waitstatus_to_exitcode(status)
         if process.returncode != code:
-            sys.exit(f"Exit code {process.returncode} instead of {code}: {' '.join(command)[:300]}")
+            said = subprocess.run(command, capture_output=True, text=True, check=False)
+            print(f"Exit code {process.returncode} instead of {code}: {' '.join(command)[:300]}")
+            sys.exit(f"The same again ends with {said.returncode}: {(said.stdout + said.stderr)[-1500:]}")
         times.append(used.ru_utime + used.ru_stime)
         if command[1:] != ["-c", "pass"]:
             break
