@@ -19,6 +19,10 @@ from lessonkit.rules.silence import apply_silence
 from lessonkit.source.finding import Code, Finding, Level, in_reading_order
 from lessonkit.source.location import FieldPath
 
+Broken = tuple[tuple[FieldPath, str], ...]
+_FEW = 2
+"""Things broken in an outdated plan that are each said."""
+
 
 def findings_of(loaded: Loaded) -> tuple[Finding, ...]:
     """Return what loading, the rules and the audit of its plans find and nothing silences, in reading order."""
@@ -61,11 +65,19 @@ def audits_of(
     from lessonkit.planning.audit_plan import audit_plan, inputs_changed
 
     for plan in plans:
-        for field, says in audit_plan(plan, loaded.library):
-            yield _finding(PLAN_BROKEN, plan, field, says)
         changed = inputs_changed(plan, loaded.library)
+        for field, says in _the_first(tuple(audit_plan(plan, loaded.library)), changed is not None):
+            yield _finding(PLAN_BROKEN, plan, field, says)
         if changed is not None:
             yield _finding(PLAN_OUTDATED, plan, *changed)
+
+
+def _the_first(broken: Broken, outdated: bool) -> Broken:
+    """Return what is broken in a plan; of an outdated one the first alone, where one change of a record breaks much."""
+    if not outdated or len(broken) <= _FEW:
+        return broken
+    field, says = broken[0]
+    return ((field, f"{says} {len(broken) - 1} more things in this plan no longer hold since its records changed."),)
 
 
 def _is_whole(plan: Plan, loaded: Loaded) -> bool:

@@ -1,6 +1,7 @@
 """A check brings rules and audits together, and neither stumbles over what the other finds."""
 
 import shutil
+from collections import Counter
 from pathlib import Path
 
 import pytest
@@ -44,3 +45,22 @@ def test_plans_wait_for_a_file_that_cannot_be_read(tmp_path: Path, broken: str) 
         for finding in findings_of(loaded)
         if finding.level is Level.ERROR
     ]
+
+
+MADE = """made: {lessonkit: 0.1.0, solver: none, inputs: "0", lessons: "0", status: best-found, cost: 1, bound: 0}
+"""
+
+
+@pytest.mark.parametrize(("made", "told"), [("", {"plan-broken": 5}), (MADE, {"plan-broken": 1, "plan-outdated": 1})])
+def test_one_change_of_a_record_is_no_flood_in_a_plan(tmp_path: Path, made: str, told: dict[str, int]) -> None:
+    """A room of 1.4 m breaks five things, each said of a plan made by hand; of one made before the first is said."""
+    school = tmp_path / "school"
+    shutil.copytree(CURRICULUM.parent / "tests" / "cases" / "slips" / "curriculum", school)
+    plan = next((school / "plans").iterdir())
+    plan.write_text(plan.read_text("utf-8").replace("lessons:\n", f"{made}lessons:\n", 1), "utf-8")
+    record = school / "school.yaml"
+    record.write_text(record.read_text("utf-8").replace("width: 14 m", "width: 1.4 m"), "utf-8")
+    found = [one for one in findings_of(load_folder(school, school.as_posix())) if one.code.name.startswith("plan-")]
+
+    assert told == Counter(finding.code.name for finding in found)
+    assert any("4 more things in this plan no longer hold" in finding.says for finding in found) == bool(made)
