@@ -5,7 +5,7 @@ looked for anew, and whether its aims are still served, or a skill's steps still
 that were known to do it. A test holds the rules to what this rests on.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import replace
 from typing import Any, Final
 
@@ -20,6 +20,7 @@ from lessonkit.records.skill import Skill
 from lessonkit.records.unit import Unit
 from lessonkit.rules.rule import Context
 from lessonkit.rules.run import check_records
+from lessonkit.source.location import FieldPath
 
 ONE_BY_ONE: Final = frozenset(("equipment-short", "floor-too-small"))
 """Rules for units each of whose findings is about one activity, which it names as related, and about no other."""
@@ -71,12 +72,14 @@ class Dependents:
         if not self._moved:
             return pointing
         builders = self._known.section("builders")
-        named = {path for activity in self._moved.values() for path in builders.get(activity.id, ())}
-        return pointing | named | self._changed_before()
+        moved = {activity.id for activity in self._moved.values()}
+        named = {path for name in moved for path in builders.get(name, ())}
+        return pointing | named | self._changed_before(lambda facts: not moved.isdisjoint(facts.builds_on))
 
-    def _changed_before(self) -> set[str]:
-        """Return the files of activities that are not as they were when everything was checked."""
-        return {name for name, (_, _, facts) in self._known.changed.items() if facts}
+    def _changed_before(self, wanted: Callable[[Facts], bool]) -> set[str]:
+        """Return the files of those activities that are not as they were when everything was checked, if wanted."""
+        changed = self._known.changed.items()
+        return {name for name, (_, _, facts) in changed if facts and wanted(facts_again(facts))}
 
     def has_circle(self) -> bool:
         """Tell whether activities build on each other in a circle, before or after those moved."""
@@ -126,27 +129,35 @@ class Dependents:
         if not any(self._has_changed(activity, 2) for activity in self._moved.values()):
             return [], []
         was = self._found_in(unit.path, frozenset((AIMS,)))
-        now = self._run(unit, frozenset((AIMS,)), self._moved.values())
-        lost = {code for activity in self._moved.values() for code in self._codes_before(activity, unit.framework)}
-        doubtful = [one for one in now if one not in was and _code(one, unit) in lost]
+        there = {(finding[5], finding[2]) for finding in was}
+        now = self._unserved(unit, self._moved.values())
+        lost = {code for activity in self._moved.values() for code in self._lost(activity, unit.framework)}
+        doubtful = {one for one in now - there if _code(one, unit) in lost}
         if doubtful:
-            others = self._run(unit, frozenset((AIMS,)), [*self._moved.values(), *self._servers(unit)])
-            if any(one in others for one in doubtful):
+            servers = self._servers(unit, {_code(one, unit) for one in doubtful})
+            if doubtful & self._unserved(unit, [*self._moved.values(), *servers]):
                 raise NotAsKnownError
-        return [one for one in was if one not in now], []
+        return [finding for finding in was if (finding[5], finding[2]) not in now], []
 
-    def _codes_before(self, activity: Activity, framework: str) -> Iterable[str]:
-        return self._facts_before(activity)[1].get(framework, {})
+    def _unserved(self, unit: Unit, activities: Iterable[Activity]) -> set[tuple[FieldPath, str]]:
+        """Return what the rule for aims would find in a unit where these are all activities: fields and sentences."""
+        rule = self._known.rule("unit", AIMS)
+        return {(fault.field, fault.says) for fault in rule.check(unit, self._with(activities))}
 
-    def _facts_before(self, activity: Activity) -> Facts:
-        return facts_again(self._known.facts(activity.path))
+    def _lost(self, activity: Activity, framework: str) -> Iterator[str]:
+        """Give the codes that an activity served before in a way, or for a grade, in which it does no more."""
+        before = facts_again(self._known.facts(activity.path))
+        now = activity.outcomes.get(framework, {}) if {*before.grades} <= {*activity.grades.grades} else {}
+        for code, ways in before.outcomes.get(framework, {}).items():
+            if not {*ways} <= {*now.get(code, ())}:
+                yield code
 
-    def _servers(self, unit: Unit) -> Iterator[Activity]:
-        """Give activities that may serve a unit's aims."""
-        codes = {aim.code for aim in unit.aims}
+    def _servers(self, unit: Unit, codes: set[str]) -> Iterator[Activity]:
+        """Give activities that may serve codes of a unit's framework."""
         servers = self._known.section("servers")
         few = {path for key, paths in servers.items() if key[0] == unit.framework and key[1] in codes for path in paths}
-        yield from self._activities(few | self._changed_before())
+        others = self._changed_before(lambda facts: not codes.isdisjoint(facts.outcomes.get(unit.framework, {})))
+        yield from self._activities(few | others)
 
     def _activities(self, paths: Iterable[str]) -> Iterator[Activity]:
         for path in sorted(paths):
@@ -158,7 +169,7 @@ class Dependents:
         """Give the skills of which an activity that moved has, or had, other steps than before."""
         moved = [activity for activity in self._moved.values() if self._has_changed(activity, 1)]
         now = {place.skill for activity in moved for place in activity.skills}
-        before = {skill for activity in moved for skill, _ in self._facts_before(activity)[2]}
+        before = {skill for activity in moved for skill in _skills_before(activity, self._known)}
         for name in sorted(now | before):
             skill = self._library.skills.get(name)
             if skill is not None:
@@ -168,7 +179,8 @@ class Dependents:
         """Return what changes of a skill's findings about steps that no activity works on."""
         trainers = self._known.section("trainers")
         few = {step.id: trainers.get((skill.id, step.id), ()) for step in skill.steps}
-        others = [*self._activities({path for paths in few.values() for path in paths} | self._changed_before())]
+        changed = self._changed_before(lambda facts: any(name == skill.id for name, _ in facts.steps))
+        others = [*self._activities({path for paths in few.values() for path in paths} | changed)]
         there = {
             place.step for each in (*others, *self._moved.values()) for place in each.skills if place.skill == skill.id
         }
@@ -185,10 +197,13 @@ class Dependents:
 
     def _run(self, record: AnyRecord, codes: frozenset[str], activities: Iterable[Activity]) -> list[Any]:
         """Return what some rules find in a record where these are all activities."""
-        few: Mapping[str, Activity] = {activity.id: activity for activity in activities}
-        context = replace(self._context, library=with_activities(self._library, few))
         rules = tuple(self._known.rule(record.kind, code) for code in sorted(codes))
-        return [plain(finding) for finding in check_records((record,), context, rules)]
+        return [plain(finding) for finding in check_records((record,), self._with(activities), rules)]
+
+    def _with(self, activities: Iterable[Activity]) -> Context:
+        """Return what rules see where these are all activities."""
+        few = {activity.id: activity for activity in activities}
+        return replace(self._context, library=with_activities(self._library, few))
 
 
 def with_activities(library: Library, activities: Mapping[str, Activity]) -> Library:
@@ -196,10 +211,14 @@ def with_activities(library: Library, activities: Mapping[str, Activity]) -> Lib
     return replace(library, activities=activities)
 
 
-def _code(finding: Any, unit: Unit) -> str:
-    """Return the outcome code of the aim that a finding is about."""
-    number: int = finding[5][1]
-    return unit.aims[number].code
+def _code(unserved: tuple[FieldPath, str], unit: Unit) -> str:
+    """Return the outcome code of the aim whose code stands in a field."""
+    number = unserved[0][1]
+    return unit.aims[number].code if isinstance(number, int) else ""
+
+
+def _skills_before(activity: Activity, known: Known) -> set[str]:
+    return {skill for skill, _ in facts_again(known.facts(activity.path)).steps}
 
 
 def news_of(record: AnyRecord, mark: bytes) -> tuple[bytes, bytes, bytes]:

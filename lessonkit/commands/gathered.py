@@ -5,7 +5,7 @@ still does finds out from these, which are read again; where none of them does, 
 """
 
 from collections.abc import Iterable
-from typing import Any, Final
+from typing import Any, Final, NamedTuple
 
 import msgspec
 
@@ -13,9 +13,15 @@ from lessonkit.records.activity import Activity
 
 FEW: Final = 2
 """Activities that are named for each outcome, way and grade, and for each step."""
-Facts = tuple[tuple[str, ...], dict[str, dict[str, list[str]]], list[tuple[str, str]]]
-"""An activity's grades, its outcomes, and its steps of skills."""
-_FACTS: Final = msgspec.msgpack.Decoder(Facts)
+
+
+class Facts(NamedTuple):
+    """What of an activity units, skills and other activities rest on."""
+
+    grades: tuple[str, ...]
+    outcomes: dict[str, dict[str, list[str]]]
+    steps: list[tuple[str, str]]
+    builds_on: tuple[str, ...]
 
 
 def gathered(activities: Iterable[Activity]) -> dict[str, Any]:
@@ -44,12 +50,11 @@ def _name(few: list[str], path: str) -> None:
 
 
 def facts_of(activity: Activity) -> bytes:
-    """Return what of an activity its unit's aims and its skills' steps rest on."""
+    """Return the facts of an activity, to be kept."""
     steps = [(place.skill, place.step) for place in activity.skills]
-    return msgspec.msgpack.encode((activity.grades.grades, activity.outcomes, steps))
+    return msgspec.msgpack.encode((activity.grades.grades, activity.outcomes, steps, activity.builds_on))
 
 
 def facts_again(kept: bytes) -> Facts:
     """Return what was kept of an activity."""
-    facts: Facts = _FACTS.decode(kept)
-    return facts
+    return msgspec.msgpack.decode(kept, type=Facts)
