@@ -85,8 +85,7 @@ def _joint(case: Case, instances: Sequence[Instance]) -> Said:
     first, more = said[0], len({each.says for each in said}) - 1
     if more == 0:
         return first
-    cases = "1 more case" if more == 1 else f"{more} more cases"
-    return Said(first.kind, first.record, first.field, f"{first.says.rstrip('.')} (and so in {cases}).")
+    return Said(first.kind, first.record, first.field, f"{first.says.rstrip('.')} (and {more} more like it).")
 
 
 def _reading_order(demand: Demand) -> tuple[int, str]:

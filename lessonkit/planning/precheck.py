@@ -101,15 +101,33 @@ def span(problem: Problem, lesson: int) -> tuple[int, int]:
 
 
 def _moving(case: Case) -> Iterator[Said]:
+    """Find lessons whose parts have the children stand still for longer than the request allows, at the very least.
+
+    Every part that must be there costs the set-up and the standing of one of its activities, run as short as can be.
+    Of several lessons alike the first is named, the others counted.
+    """
     problem = case.problem
+    alike: dict[tuple[int, int, int], list[int]] = {}
     for lesson in problem.open_lessons:
-        best = max((problem.rate(*place) for place in problem.places if place[2] == lesson), default=0)
-        if best < problem.moving:
-            says = (
-                f"Children are to move for {problem.moving} % of {case.lesson(lesson)},"
-                f" but no activity that fits it has them move for more than {best} %."
-            )
-            yield case.in_unit(("moving",), says)
+        minutes = problem.lessons[lesson].minutes
+        still = sum(_least_still(problem, lesson, part) for part in range(len(problem.lessons[lesson].parts)))
+        if 100 * minutes - still < problem.moving * minutes:
+            alike.setdefault((problem.lessons[lesson].shape, minutes, still), []).append(lesson)
+    for (_, minutes, still), lessons in alike.items():
+        more = "" if not lessons[1:] else f" and {counted(len(lessons) - 1, 'more lesson')}"
+        most = (100 * minutes - still) // minutes
+        says = (
+            f"Children are to move for {problem.moving} % of {case.lesson(lessons[0])}{more}, but with the set-up and"
+            f" the standing that its parts cannot do without they move for {most} % at most."
+        )
+        yield case.in_unit(("moving",), says)
+
+
+def _least_still(problem: Problem, lesson: int, part: int) -> int:
+    """Return the hundredths of a minute that children at least stand still in a part of a lesson."""
+    able = [(problem.bounds(each, part, lesson), each) for each in _able(problem, part, lesson)]
+    still = [bounds.setup * 100 + bounds.least * (100 - problem.rate(each, part, lesson)) for bounds, each in able]
+    return sum(sorted(still)[: problem.lessons[lesson].parts[part].least])
 
 
 def _aims(case: Case) -> Iterator[Said]:
