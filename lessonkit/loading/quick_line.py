@@ -41,20 +41,27 @@ _Line = tuple[int, str, Any]
 """What a line is, the name of its field, and the value."""
 
 
-KNOWN_LINES: Final[dict[str, _Line]] = {}
+KNOWN_LINES: Final[dict[str, tuple[int, _Line]]] = {}
 """Lines that were read before: many stand in several records, which then share their value. It is never changed."""
 _MOST_KNOWN: Final = 1 << 15
 
 
-def line_of(rest: str) -> _Line:
+def line_of(line: str) -> tuple[int, _Line]:
+    """Return the indent of a line, and what it is."""
+    rest = line.lstrip(" ")
+    if not rest and line:
+        raise UnusualError
+    known = len(line) - len(rest), understood(rest)
+    if len(KNOWN_LINES) < _MOST_KNOWN:
+        KNOWN_LINES[line] = known
+    return known
+
+
+def understood(rest: str) -> _Line:
     """Return what a line without its indent is."""
     if not rest or rest[0] == "#":
         return NOTHING, "", None
-    is_item = rest[:2] == "- "
-    known = _item(rest[2:]) if is_item else _field(rest, _FIELDS)
-    if len(KNOWN_LINES) < _MOST_KNOWN:
-        KNOWN_LINES[rest] = known
-    return known
+    return _item(rest[2:]) if rest[:2] == "- " else _field(rest, _FIELDS)
 
 
 def shared(text: str) -> str:

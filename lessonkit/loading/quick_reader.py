@@ -23,6 +23,7 @@ from lessonkit.loading.quick_line import (
     UnusualError,
     line_of,
     shared,
+    understood,
 )
 
 _REMARK: Final = re.compile(r"#\s*lessonkit\s*:", re.IGNORECASE)
@@ -61,9 +62,7 @@ class _Lines:
         while self.next < len(lines):
             line = lines[self.next]
             self.next += 1
-            rest = line.lstrip(" ")
-            column = len(line) - len(rest)
-            sort, name, value = KNOWN_LINES.get(rest) or line_of(rest)
+            column, (sort, name, value) = KNOWN_LINES.get(line) or line_of(line)
             around = inside[-1]
             if sort <= OPENS:
                 if columns[-1] != column or around.__class__ is not dict:
@@ -87,9 +86,8 @@ class _Lines:
     def longer(self, sort: int, column: int, name: str, value: Any, line: str) -> None:
         """Take in a line that others belong to, or one that says nothing."""
         if sort == NOTHING:
-            if line.isspace():
-                raise UnusualError
-        elif sort == DASHES:
+            return
+        if sort == DASHES:
             self.dashes(column, line.lstrip(" "))
         elif sort == TEXT:
             self.begin(self.fields_at(column), column, name, is_text=True)
@@ -119,7 +117,7 @@ class _Lines:
         while rest[:4] == "- - ":
             column, rest = column + 2, rest[2:]
             around.append(around := self.open(column, []))
-        sort, name, value = line_of(rest)
+        sort, name, value = understood(rest)
         if sort == ITEM:
             around.append(value)
             return
