@@ -7,8 +7,6 @@ has no such processes, or one of them fails, its part is done here, so the outco
 import gc
 import marshal
 import os
-import signal
-import threading
 from collections.abc import Callable, Sequence
 from typing import Final, TypeVar
 
@@ -27,6 +25,8 @@ def spread(work: Callable[[Sequence[T]], Sequence[Finding]], items: Sequence[T])
     number = cores() if len(items) >= WORTH_IT else 1
     if number == 1:
         return tuple(work(items))
+    import signal
+
     gc.freeze()
     helpers: dict[int, int] = {}
     try:
@@ -49,6 +49,8 @@ def spread(work: Callable[[Sequence[T]], Sequence[Finding]], items: Sequence[T])
 
 def cores() -> int:
     """Return how many processes may work at once: 1 where they cannot share what is loaded."""
+    import threading
+
     if not hasattr(os, "fork") or not hasattr(os, "sched_getaffinity") or threading.active_count() > 1:
         return 1
     return min(MOST, len(os.sched_getaffinity(0)))
@@ -62,6 +64,8 @@ def _start(work: Callable[[Sequence[T]], Sequence[Finding]], items: Sequence[T])
         os.close(writing)
         return child, reading
     try:
+        import signal
+
         signal.signal(signal.SIGINT, signal.SIG_DFL)
         os.close(reading)
         answer = marshal.dumps([plain(finding) for finding in work(items)])
