@@ -48,6 +48,7 @@ from lessonkit.rules import (
     stand_in_missing,
     step_without_activity,
     stop_signal_missing,
+    time_zone_unknown,
     too_many_cues,
     uneven_unsaid,
     unit_length_unclear,
@@ -73,6 +74,7 @@ RULES: tuple[ModuleType, ...] = (
     setup_too_long,
     parts_cannot_fill,
     dates_out_of_order,
+    time_zone_unknown,
     # Organisation
     uneven_unsaid,
     group_incomplete,
