@@ -6,7 +6,7 @@ markup is read as the writer makes it, so that a block has the size that it will
 
 import re
 from collections.abc import Iterator
-from typing import Final, TypeVar
+from typing import Final, Generic, TypeVar
 from xml.etree import ElementTree as Xml
 
 from lessonkit.document.model import Block
@@ -19,9 +19,9 @@ from lessonkit.writers.word.paragraphs import GAP
 from lessonkit.writers.word.sketch import sketch
 from lessonkit.writers.word.xml import NAMESPACES
 
-_MOST_BLOCKS: Final = 2_000
-_MOST_PARAGRAPHS: Final = 10_000
-"""How many are kept before all are forgotten, so that a year of lessons needs no more memory than a week."""
+_MOST_BLOCKS: Final = 4_000
+_MOST_PARAGRAPHS: Final = 6_000
+"""How many are kept before the oldest are forgotten, so that a year of lessons needs no more memory than a unit."""
 _PARAGRAPH: Final = "<w:p>"
 _MARKS: Final = re.compile(r"<w:p>.*?</w:p>|<w:(tbl|tr|tc)Pr>.*?</w:\1Pr>|</w:(?:tbl|tr|tc)>", re.DOTALL)
 """What tells the structure of markup of ours: paragraphs whole, what is said of tables, and where these end."""
@@ -34,6 +34,28 @@ Key = TypeVar("Key")
 Kept = TypeVar("Kept")
 
 
+class _Memory(Generic[Key, Kept]):
+    """Keeps what was put in or asked for last: ``most`` of it at least, and never more than twice as much."""
+
+    def __init__(self, most: int) -> None:
+        self._most = most
+        self._young: dict[Key, Kept] = {}
+        self._old: dict[Key, Kept] = {}
+
+    def get(self, key: Key) -> Kept | None:
+        """Return what is kept; None for what is not, or no longer."""
+        kept = self._young.get(key)
+        if kept is None and (kept := self._old.get(key)) is not None:
+            self.put(key, kept)
+        return kept
+
+    def put(self, key: Key, kept: Kept) -> None:
+        """Keep something."""
+        if len(self._young) >= self._most:
+            self._old, self._young = self._young, {}
+        self._young[key] = kept
+
+
 class Measure:
     """Measures the blocks of documents in one setting."""
 
@@ -42,9 +64,9 @@ class Measure:
         self._looks = looks
         self._reader = Reader(looks)
         self._tables = 0
-        self._blocks: dict[tuple[Block, bool], tuple[Piece, ...]] = {}
-        self._same: dict[tuple[int, bool], tuple[Block, tuple[Piece, ...]]] = {}
-        self._paragraphs: dict[str, dict[int, Piece]] = {}
+        self._blocks: _Memory[tuple[Block, bool], tuple[Piece, ...]] = _Memory(_MOST_BLOCKS)
+        self._same: _Memory[tuple[int, bool], tuple[Block, tuple[Piece, ...]]] = _Memory(_MOST_BLOCKS)
+        self._paragraphs: _Memory[str, dict[int, Piece]] = _Memory(_MOST_PARAGRAPHS)
         self._elements: dict[str, Xml.Element] = {}
 
     def pieces(self, blocks: tuple[Block, ...]) -> list[Piece]:
@@ -67,15 +89,17 @@ class Measure:
         known = self._blocks.get((block, new_page))
         if known is None:
             known = tuple(self._read(self._marks(block, new_page), self._sheet.text_width))
-            _keep(self._blocks, (block, new_page), known, _MOST_BLOCKS)
-        _keep(self._same, (id(block), new_page), (block, known), _MOST_BLOCKS)
+            self._blocks.put((block, new_page), known)
+        self._same.put((id(block), new_page), (block, known))
         return known
 
     def _marks(self, block: Block, new_page: bool) -> Marks:
         """Return the marks of a block, and read at one go the paragraphs in it that were never seen."""
         markup = block_xml(block, Frame(self._sheet.text_width), sketch(self._sheet.text_height), new_page)
         marks = [found[0] for found in _MARKS.finditer(markup)]
-        new = [mark for mark in dict.fromkeys(marks) if mark not in self._paragraphs and mark.startswith(_PARAGRAPH)]
+        new = [
+            mark for mark in dict.fromkeys(marks) if mark.startswith(_PARAGRAPH) and self._paragraphs.get(mark) is None
+        ]
         self._elements = dict(zip(new, _elements("".join(new)), strict=True))
         return iter(marks)
 
@@ -111,7 +135,7 @@ class Measure:
         widths = self._paragraphs.get(markup)
         if widths is None:
             widths = {}
-            _keep(self._paragraphs, markup, widths, _MOST_PARAGRAPHS)
+            self._paragraphs.put(markup, widths)
         if width not in widths:
             element = self._elements.get(markup)
             if element is None:
@@ -122,12 +146,6 @@ class Measure:
 
 def _elements(markup: str) -> Xml.Element:
     return Xml.fromstring(f"<body {NAMESPACES}>{markup}</body>")
-
-
-def _keep(store: dict[Key, Kept], key: Key, kept: Kept, most: int) -> None:
-    if len(store) >= most:
-        store.clear()
-    store[key] = kept
 
 
 def _found(pattern: re.Pattern[str], words: str) -> str:
