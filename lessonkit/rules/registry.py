@@ -16,6 +16,7 @@ from lessonkit.rules import (
     challenge_reversed,
     child_named,
     children_put_out,
+    country_unknown,
     criterion_unseen,
     criterion_without_outcome,
     cue_missing,
@@ -75,6 +76,7 @@ RULES: tuple[ModuleType, ...] = (
     parts_cannot_fill,
     dates_out_of_order,
     time_zone_unknown,
+    country_unknown,
     # Organisation
     uneven_unsaid,
     group_incomplete,
