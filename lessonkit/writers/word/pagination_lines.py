@@ -19,6 +19,8 @@ _HOLDS_RUNS = frozenset((w("hyperlink"), w("sdt"), w("sdtContent")))
 _DRAWS = frozenset((w("drawing"), _ALTERNATIVE))
 _PIECES = re.compile("[^ \u2013\u2014-]+|[\u2013\u2014-]+| +")
 """Words, dashes and spaces. A line may end after a space, and after a dash that no digit follows."""
+_DASHES = "-\u2013\u2014"
+_MOST_WORDS = 5_000
 _DEPTH = 512
 """How far letters reach below the base line, in units of the font: a drawing stands on that line."""
 
@@ -28,15 +30,50 @@ Word = tuple[float, int, float, bool, int]
 it, and its own height as a drawing. A gap may hang out of a line; pieces without one are parts of one word, such as a
 word and the comma behind its stress.
 """
-Styled = Callable[[str], Look]
-"""Returns the letters of a paragraph in a character style."""
 
 
-def line_heights(paragraph: Xml.Element, look: Look, styled: Styled, width: int) -> list[int]:
+class Letters:
+    """The letters of a look, with the words that were measured in them."""
+
+    def __init__(self, look: Look) -> None:
+        self.look = look
+        self._known: dict[str, Word] = {}
+
+    def words(self, words: str) -> list[Word]:
+        """Return the pieces of words."""
+        if self.look.caps:
+            words = words.upper()
+        known = self._known
+        if len(known) > _MOST_WORDS:
+            known.clear()
+        pieces: list[Word] = []
+        for found in _PIECES.finditer(words):
+            piece = found[0]
+            word = known.get(piece)
+            if word is None:
+                word = known[piece] = self._word(piece)
+            if piece[0] in _DASHES and not words[found.end() : found.end() + 1].isdigit():
+                word = (word[0], word[1], 0.001, False, 0)
+            pieces.append(word)
+        return pieces
+
+    def _word(self, piece: str) -> Word:
+        look = self.look
+        wide = fixed_units(piece) if look.fixed else units(piece, look.bold)
+        width = wide * look.wide * look.size * 10 / UNITS + look.apart * len(piece)
+        return (0.0, look.size, width, False, 0) if piece[0] == " " else (width, look.size, 0.0, False, 0)
+
+
+Styled = Callable[[str], Letters]
+"""Returns the letters of a paragraph in a character style; without one, its own."""
+
+
+def line_heights(paragraph: Xml.Element, styled: Styled, width: int) -> list[int]:
     """Return the heights of a paragraph's lines in twentieths of a point; an empty paragraph has one."""
+    look = styled("").look
     lines = _Lines(look, max(width - look.left - look.right, 100))
     wide, size, tall = 0.0, 0, 0
-    for part_wide, part_size, gap, ends, part_tall in _pieces(paragraph, look, styled):
+    for part_wide, part_size, gap, ends, part_tall in _pieces(paragraph, styled):
         wide, size, tall = wide + part_wide, max(size, part_size), max(tall, part_tall)
         if gap or ends or tall:
             lines.set((wide, size, gap, ends, tall))
@@ -91,13 +128,12 @@ def _height(look: Look, size: int, tall: int) -> int:
     return round(letters * look.line / 240)
 
 
-def _pieces(paragraph: Xml.Element, look: Look, styled: Styled) -> list[Word]:
+def _pieces(paragraph: Xml.Element, styled: Styled) -> list[Word]:
     """Return the pieces of a paragraph. What stands before a tab in a hanging indent takes no room of the line."""
     held: list[Word] = []
-    hanging = look.hanging > 0
+    hanging = styled("").look.hanging > 0
     for run in _runs(paragraph):
-        style = value(run.find(_STYLE))
-        letters = styled(style) if style else look
+        letters = styled(value(run.find(_STYLE)))
         for part in run:
             if hanging and part.tag == _TAB:
                 held, hanging = [], False
@@ -114,13 +150,13 @@ def _runs(element: Xml.Element) -> Iterator[Xml.Element]:
             yield from _runs(child)
 
 
-def _part(part: Xml.Element, letters: Look) -> Sequence[Word]:
+def _part(part: Xml.Element, letters: Letters) -> Sequence[Word]:
     if part.tag == _TEXT:
-        return _words(part.text or "", letters)
+        return letters.words(part.text or "")
     if part.tag == _BREAK:
-        return ((0.0, letters.size, 0.0, True, 0),)
+        return ((0.0, letters.look.size, 0.0, True, 0),)
     if part.tag == _TAB:
-        return ((0.0, letters.size, 1.0, False, 0),)
+        return ((0.0, letters.look.size, 1.0, False, 0),)
     return _drawn(part) if part.tag in _DRAWS else ()
 
 
@@ -131,25 +167,3 @@ def _drawn(part: Xml.Element) -> Sequence[Word]:
         return ()
     across, down = (whole(extent.get(name, "")) // EMU_PER_TWIP for name in ("cx", "cy"))
     return ((float(across), 0, 0.0, False, down),)
-
-
-def _words(words: str, letters: Look) -> list[Word]:
-    if letters.caps:
-        words = words.upper()
-    size = letters.size
-    pieces: list[Word] = []
-    for found in _PIECES.finditer(words):
-        piece = found[0]
-        width = _width(piece, letters)
-        if piece[0] == " ":
-            pieces.append((0.0, size, width, False, 0))
-        elif piece[0] in "-\u2013\u2014" and not words[found.end() : found.end() + 1].isdigit():
-            pieces.append((width, size, 0.001, False, 0))
-        else:
-            pieces.append((width, size, 0.0, False, 0))
-    return pieces
-
-
-def _width(words: str, letters: Look) -> float:
-    wide = fixed_units(words) if letters.fixed else units(words, letters.bold)
-    return wide * letters.wide * letters.size * 10 / UNITS + letters.apart * len(words)

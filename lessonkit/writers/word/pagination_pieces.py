@@ -6,8 +6,8 @@ from functools import partial
 from xml.etree import ElementTree as Xml
 
 from lessonkit.writers.word.numbering import HANGING
-from lessonkit.writers.word.pagination_lines import line_heights
-from lessonkit.writers.word.pagination_looks import Look, Looks, TableLook, value, w
+from lessonkit.writers.word.pagination_lines import Letters, line_heights
+from lessonkit.writers.word.pagination_looks import Looks, TableLook, value, w
 from lessonkit.writers.word.resolved import whole
 from lessonkit.writers.word.styles import LIST_STEP
 
@@ -71,8 +71,7 @@ class Reader:
     def __init__(self, looks: Looks) -> None:
         self._looks = looks
         self._tables = 0
-        self._paragraph_looks: dict[tuple[str, str], Look] = {}
-        self._marked: dict[tuple[str, str, str], Look] = {}
+        self._known: dict[tuple[str, str, str], Letters] = {}
 
     def pieces(self, blocks: Xml.Element, width: int) -> Iterator[Piece]:
         """Yield the pieces of the paragraphs and tables of an element, in a width."""
@@ -86,9 +85,9 @@ class Reader:
 
     def paragraph(self, paragraph: Xml.Element, width: int) -> Piece:
         """Return the piece of a paragraph in a width."""
-        named = _style_and_level(paragraph)
-        look = self._look(named)
-        lines = line_heights(paragraph, look, partial(self._styled, named), width)
+        letters = partial(self._letters, *_style_and_level(paragraph))
+        look = letters("").look
+        lines = line_heights(paragraph, letters, width)
         lines[0] += look.above
         lines[-1] += look.below
         return Piece(
@@ -101,24 +100,16 @@ class Reader:
             names=_names(paragraph),
         )
 
-    def _look(self, named: tuple[str, str]) -> Look:
-        """Return the look of a style at a level of a list."""
-        look = self._paragraph_looks.get(named)
-        if look is None:
-            style, level = named
+    def _letters(self, style: str, level: str, mark: str) -> Letters:
+        """Return the letters of a paragraph style, at a level of a list, in a character style."""
+        letters = self._known.get((style, level, mark))
+        if letters is None:
             look = self._looks.paragraphs[style or "Normal"]
             if level:
                 look = replace(look, left=LIST_STEP * (whole(level) + 1), hanging=HANGING)
-            self._paragraph_looks[named] = look
-        return look
-
-    def _styled(self, named: tuple[str, str], mark: str) -> Look:
-        """Return the letters of a paragraph in a character style."""
-        look = self._marked.get((*named, mark))
-        if look is None:
-            look = replace(self._look(named), **self._looks.marks.get(mark, {}))
-            self._marked[*named, mark] = look
-        return look
+            letters = Letters(replace(look, **self._looks.marks.get(mark, {})))
+            self._known[style, level, mark] = letters
+        return letters
 
     def _rows(self, table: Xml.Element) -> Iterator[Piece]:
         self._tables += 1
