@@ -128,7 +128,8 @@ def show_left_out(unused: "Sequence[Unused]", titles: "Mapping[str, str]", termi
 
 
 def _fold(words: str, terminal: Terminal) -> None:
-    for line in textwrap.wrap(words, terminal.width, initial_indent="  ", subsequent_indent="    "):
+    folded = textwrap.wrap(words, terminal.width, initial_indent="  ", subsequent_indent="    ", break_on_hyphens=False)
+    for line in folded:
         terminal.line(line)
 
 
@@ -153,7 +154,8 @@ def show_sentence(words: str, place: str | None, terminal: Terminal) -> None:
     """Show a sentence, below its place in a file where it has one."""
     if place:
         terminal.line(f"{place}:")
-    for line in textwrap.wrap(words, terminal.width, initial_indent="  ", subsequent_indent="    "):
+    folded = textwrap.wrap(words, terminal.width, initial_indent="  ", subsequent_indent="    ", break_on_hyphens=False)
+    for line in folded:
         terminal.line(line)
 
 

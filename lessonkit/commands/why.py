@@ -76,7 +76,10 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
 
 
 def _fold(words: str, terminal: Terminal, indent: str = "  ") -> None:
-    for line in textwrap.wrap(words, terminal.width, initial_indent=indent, subsequent_indent=indent + "  "):
+    folded = textwrap.wrap(
+        words, terminal.width, initial_indent=indent, subsequent_indent=indent + "  ", break_on_hyphens=False
+    )
+    for line in folded:
         terminal.line(line)
 
 
