@@ -70,6 +70,11 @@ class GradeBand:
     def __contains__(self, grade: str) -> bool:
         return grade in self.grades
 
+    @property
+    def named(self) -> str:
+        """The band with its word: ``grade 3``, ``grades K-2``."""
+        return f"{'grade' if self.first == self.last else 'grades'} {self}"
+
     def __str__(self) -> str:
         return self.first if self.first == self.last else f"{self.first}-{self.last}"
 

@@ -35,7 +35,7 @@ def check(record: Record, _context: Context) -> Iterator[Fault]:
     for number, version in enumerate(record.versions):
         outside = [grade for grade in version.grades.grades if grade not in record.grades]
         if outside:
-            says = f"This version is for grade {outside[0]}, but the activity is for grades {record.grades}."
+            says = f"This version is for grade {outside[0]}, but the activity is for {record.grades.named}."
             yield Fault(("versions", number, "grades"), says)
         twice = taken & set(version.grades.grades)
         if twice:
