@@ -184,13 +184,14 @@ def _target(loaded: "Loaded", unit: "Unit", school_class: str, over: bool, folde
 def _write(loaded: "Loaded", planned: "Planned", path: Path) -> str:
     """Write the plan's file; an old one with work in it is kept beside it, which the sentence returned says."""
     from lessonkit.commands.kept import keep_beside
+    from lessonkit.planning.digest import is_another_choice
     from lessonkit.planning.write_plan import plan_text
     from lessonkit.source.safe_file import write_whole
 
     old, unit = loaded.library.plans.get(planned.plan.id), loaded.library.units[planned.plan.unit]
     kept = ""
     begun = old is not None and (old.happened is not None or old.lessons[0].taught)
-    if path.exists() and (old is None or begun or _is_worked_on(old, unit)):
+    if path.exists() and (old is None or begun or _is_worked_on(old, unit) or is_another_choice(old, planned.plan)):
         kept = f"The old plan is kept as {keep_beside(path).as_posix()}."
     write_whole(path, plan_text(planned.plan, loaded.library).encode())
     return kept

@@ -18,6 +18,13 @@ def is_edited(plan: Plan) -> bool:
     return plan.made is None or plan.made.lessons != lessons_digest(plan.lessons)
 
 
+def is_another_choice(old: Plan, new: Plan) -> bool:
+    """Tell whether two plans were made from the same records and yet differ: the old one was chosen among several."""
+    if old.made is None or new.made is None:
+        return False
+    return old.made.inputs == new.made.inputs and old.made.lessons != new.made.lessons
+
+
 def digest(case: Case) -> str:
     """Return a digest of a case: the problem with its lessons' dates, times and spaces.
 

@@ -2,15 +2,19 @@
 
 from dataclasses import replace
 
+import msgspec
 import pytest
 
 from lessonkit.planning.alternatives import others, price_of, swaps, why_not
 from lessonkit.planning.audit import audit
 from lessonkit.planning.case import Case
+from lessonkit.planning.digest import is_another_choice
 from lessonkit.planning.problem import Pinned, Schedule
 from lessonkit.planning.sequence import Options, search
 from lessonkit.planning.setup import set_up
+from lessonkit.planning.write_plan import plan_record
 from lessonkit.records.activity import How
+from lessonkit.records.plan import Made
 
 from .school_records import activity, library
 
@@ -113,3 +117,18 @@ def test_what_is_different_is_taught(planned: tuple[Case, Schedule]) -> None:
 
     assert 6 * sum(activity not in before for activity in now) >= len(now)
     assert (len(set(now)), (len(set(now) - before),)) == (other.teaching, other.new)
+
+
+def test_a_different_plan_that_was_taken_is_told_from_the_best(planned: tuple[Case, Schedule]) -> None:
+    """Made from the same records, a plan taken from the others is known as a choice; the best plan anew is not."""
+    case, best = planned
+    made = Made(lessonkit="0", solver="none", inputs="same", status="proven", cost=1, bound=1)
+    plan = plan_record(case, best, made)
+    (other,) = others(case, best, 1)
+    taken = plan_record(case, other.schedule, made)
+
+    assert is_another_choice(taken, plan)
+    assert not is_another_choice(plan, plan)
+    assert not is_another_choice(
+        plan_record(case, other.schedule, msgspec.structs.replace(made, inputs="changed")), plan
+    )
