@@ -35,8 +35,15 @@ def allow(record: AnyRecord, name: str, known: Known) -> None:
     """Raise NotAsKnownError where a change of what other records read in a record has to be held against everything."""
     if known.names(record.kind).get(record.id) != name:
         raise NotAsKnownError
-    kinds = ("plan", "unit") if known.audited else ("activity", "unit", "skill")
-    if record.kind not in kinds or (record.kind == "skill" and changed_parts(record, name, known)[1]):
+    _, steps, served = changed_parts(record, name, known)
+    match record.kind:
+        case "activity":
+            audited = "plan" in known.kept["kinds"] or (known.audited and (steps or served))
+        case "skill":
+            audited = known.audited or steps
+        case _:
+            audited = record.kind not in ("plan", "unit")
+    if audited:
         raise NotAsKnownError
 
 

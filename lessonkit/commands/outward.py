@@ -28,11 +28,11 @@ INWARD: Final[dict[str, frozenset[str]]] = {
 }
 """Fields that only the checks of the record itself read, by kind; none of a kind that is not here."""
 APART: Final[dict[str, tuple[tuple[str, ...], tuple[str, ...]]]] = {
-    "activity": (("skills",), ("grades", "outcomes")),
+    "activity": (("effort", "skills"), ("grades", "outcomes")),
     "skill": (("steps",), ()),
     "unit": (("school", "classes", "skills", "pins", "favourites", "exclude"), ()),
 }
-"""Outward fields with marks of their own: what the rules that read very many records read there."""
+"""Outward fields with marks of their own: what rules that read very many records, and maps of a year, read there."""
 STEP_OUTWARD: Final = ("id", "title")
 """Fields of a skill's step that other records' checks may read."""
 WIDTH: Final = 8

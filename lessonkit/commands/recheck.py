@@ -51,10 +51,11 @@ def _recheck(looked: Files, known: Known, changed: Mapping[str, bytes]) -> dict[
     moved = {name: record for name, record in records.items() if known.outward(name) != outward_mark(record)}
     for name in moved:
         allow(records[name], name, known)
-    plans = plans_that_rest_on(moved.values(), context.library) if moved and known.audited else set()
+    audits = known.audited and any(record.kind != "activity" for record in moved.values())
+    plans = plans_that_rest_on(moved.values(), context.library) if audits else set()
     around = _around(shelf, context, records, moved, plans)
     again = {**files, **_read_again((around.builders() | plans) - records.keys(), looked, known)}
-    found = _found(around, again, known, context, bool(moved) and known.audited)
+    found = _found(around, again, known, context, audits)
     remarks = _remarks(files, known, shelf)
     marks = {name: news_of(records[name], mark_of(content)) for name, content in changed.items()}
     news = {"records": {**known.changed, **marks}, "found": found, "remarks": remarks}

@@ -9,9 +9,10 @@ import pytest
 from msgspec import structs
 
 from lessonkit.commands.checking import _audits, year_audits
-from lessonkit.commands.outward import INWARD, STEP_OUTWARD, outward_fields, outward_mark
+from lessonkit.commands.outward import APART, INWARD, STEP_OUTWARD, outward_fields, outward_mark
 from lessonkit.commands.recheck import READS_ALL
 from lessonkit.loading.folder import Loaded, load_folder
+from lessonkit.records.activity import Activity
 from lessonkit.records.library import KINDS, AnyRecord, build_library
 from lessonkit.records.plan import Plan
 from lessonkit.records.record import Record
@@ -27,7 +28,7 @@ STEP_INWARD = set(Step.__struct_fields__) - set(STEP_OUTWARD)
 
 def _watched(kind: type[AnyRecord]) -> type[AnyRecord]:
     """Return a kind of record that remembers which of its fields are read."""
-    inward = INWARD.get(_name(kind), frozenset())
+    inward = set(kind.__struct_fields__) if kind is Activity else INWARD.get(_name(kind), frozenset())
 
     class Watched(kind, frozen=True, kw_only=True):  # type: ignore[valid-type, misc, call-arg]  # a kind in turn
         def __getattribute__(self, name: str) -> object:
@@ -114,11 +115,19 @@ def read_elsewhere(loaded: Loaded, audited: bool) -> Iterator[tuple[str, str, st
     if audited:
         tuple(_audits(loaded, ()))
         tuple(year_audits(loaded, ()))
-    yield from ((kind, name, "audits") for kind, _, name in _read)
+    yield from ((kind, name, "audits") for kind, _, name in _read if _is_inward(kind, name))
+
+
+def _is_inward(kind: str, name: str) -> bool:
+    return name in INWARD.get(kind, ()) or (kind == "skill" and name in STEP_INWARD)
 
 
 def _others(record: Record) -> Iterator[tuple[str, str]]:
-    yield from ((kind, name) for kind, id_, name in _read if (kind, id_) != (record.kind, record.id))
+    yield from (
+        (kind, name)
+        for kind, id_, name in tuple(_read)
+        if (kind, id_) != (record.kind, record.id) and _is_inward(kind, name)
+    )
 
 
 @pytest.fixture(scope="module")
@@ -143,7 +152,17 @@ def test_rules_that_read_all_records_read_no_inward_field(loaded: Loaded) -> Non
             if isinstance(record, names[name].RULE.kinds):
                 tuple(names[name].check(record, Context(around.library)))
 
-    assert set() == {(kind, name) for kind, _, name in _read}
+    assert set() == {(kind, name) for kind, _, name in _read if _is_inward(kind, name)}
+
+
+def test_maps_read_of_activities_what_has_marks_of_its_own(loaded: Loaded) -> None:
+    """So a map says what it said where an activity has changed in something else."""
+    around = watched(loaded, False)
+    _read.clear()
+    tuple(year_audits(around, ()))
+    read = {name for kind, _, name in _read if kind == "activity"} - {"id", "kind", "path"}
+
+    assert {"effort", "skills"} <= read <= {field for fields in APART["activity"] for field in fields}
 
 
 def test_the_watch_sees_what_a_rule_reads(loaded: Loaded) -> None:
