@@ -94,16 +94,16 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
 
 
 def _options(drawings: str, look: "SchoolLook | None") -> "Options":
-    """Return the writers' options; pictures are painted when a page needs one, and each scene once a run."""
-    from functools import cache
+    """Return the writers' options; pictures are painted when a page needs one, and kept for the next page with it."""
+    from functools import lru_cache
 
     from lessonkit.writers.options import Options
     from lessonkit.writers.png import NoPicturesError, write_png
 
-    @cache
-    def picture(scene: "Scene") -> bytes:
+    @lru_cache(maxsize=256)
+    def picture(scene: "Scene", width: float, height: float) -> bytes:
         try:
-            return write_png(scene)
+            return write_png(scene, width, height)
         except NoPicturesError as problem:
             raise CannotRunError(f"{problem}.") from problem
 

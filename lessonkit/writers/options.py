@@ -19,11 +19,12 @@ class SchoolLook:
 class Options:
     """Choices for a writer; each writer uses those that concern it.
 
-    ``drawings``: ``native`` shapes that can be moved, or ``picture``. ``scene_picture`` makes the PNG of a scene; it is
-    called once a scene and only where a picture is wanted. Without it native drawings carry their words as fallback.
+    ``drawings``: ``native`` shapes that can be moved, or ``picture``. ``scene_picture`` makes the PNG of a scene in a
+    width and height in points; it is called once for each of them and only where a picture is wanted. Without it native
+    drawings carry their words as fallback.
     ``look`` is the school's own, for Word files.
     """
 
     drawings: Literal["native", "picture"] = "native"
-    scene_picture: Callable[[Scene], bytes] | None = None
+    scene_picture: Callable[[Scene, float, float], bytes] | None = None
     look: SchoolLook | None = None

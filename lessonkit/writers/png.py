@@ -15,8 +15,8 @@ class NoPicturesError(Exception):
     """No program to paint pictures is installed; the message is a sentence for the teacher."""
 
 
-def write_png(scene: Scene, width: float = 504.0) -> bytes:
-    """Return the picture of a scene, ``width`` points wide.
+def write_png(scene: Scene, width: float = 504.0, height: float | None = None) -> bytes:
+    """Return the picture of a scene, ``width`` points wide and as high as it needs, or ``height`` points high.
 
     Letters come from the fonts of the machine, so that two machines may paint different pixels; one machine always
     paints the same. Raises NoPicturesError where the package resvg_py is not installed.
@@ -27,5 +27,5 @@ def write_png(scene: Scene, width: float = 504.0) -> bytes:
         raise NoPicturesError(
             "Pictures need the package resvg_py; install it with: pip install lessonkit[pictures]"
         ) from error
-    svg = write_scene(scene, describe(scene), width).decode()
+    svg = write_scene(scene, describe(scene), width, height).decode()
     return bytes(svg_to_bytes(svg_string=svg, background="#ffffff", zoom=_ZOOM, dpi=_DOTS))

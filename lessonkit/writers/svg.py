@@ -47,12 +47,15 @@ def picture_file(scene: Scene, says: str) -> bytes:
     return sealed(drawn + f"<!-- lessonkit-seal:{OPEN_SEAL} --></svg>\n".encode())
 
 
-def write_scene(scene: Scene, says: str, width: float = 504.0) -> bytes:
-    """Return the picture of a scene, ``width`` points wide; ``says`` describes it to those who cannot see it."""
+def write_scene(scene: Scene, says: str, width: float = 504.0, height: float | None = None) -> bytes:
+    """Return the picture of a scene, ``width`` points wide; ``says`` describes it to those who cannot see it.
+
+    It is as high as it needs, or ``height`` points high with the drawing in the middle.
+    """
     scale = (width - 2 * PAD) / scene.width
     page = _Page(settle(scene, scale), scale)
     rows = _rows(scene, width, page)
-    height = page.floor + (_ABOVE + len(rows) * _ROW if scene.legend or scene.scale_bar else 0)
+    needs = page.floor + (_ABOVE + len(rows) * _ROW if scene.legend or scene.scale_bar else 0)
     drawn = [_shape(shape, page) for shape in page.scene.shapes]
     for place, row in enumerate(rows):
         middle = page.floor + _ABOVE + (place + 0.5) * _ROW
@@ -62,7 +65,7 @@ def write_scene(scene: Scene, says: str, width: float = 504.0) -> bytes:
             left += _entry_width(words)
     if scene.scale_bar:
         drawn.append(_scale_bar(page, width))
-    return svg_document(width, height, says, "\n".join(drawn)).encode()
+    return svg_document((width, height or needs), (width, needs), says, "\n".join(drawn)).encode()
 
 
 def _shape(shape: Shape, page: _Page) -> str:

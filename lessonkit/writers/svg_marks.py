@@ -22,11 +22,12 @@ def number(value: float) -> str:
     return f"{value:.2f}".rstrip("0").rstrip(".") if round(value, 2) else "0"
 
 
-def document(width: float, height: float, says: str, content: str) -> str:
-    """Return a whole SVG document with its description."""
+def document(size: XY, drawn: XY, says: str, content: str) -> str:
+    """Return a whole SVG document with its description; what is ``drawn`` stands in the middle of its size."""
+    (width, height), (across, down) = size, drawn
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{number(width)}pt" height="{number(height)}pt" '
-        f'viewBox="0 0 {number(width)} {number(height)}" role="img" aria-labelledby="says" '
+        f'viewBox="0 0 {number(across)} {number(down)}" role="img" aria-labelledby="says" '
         f'font-family="{_FONT}">\n<title id="says">{escape(says)}</title>\n{content}\n</svg>\n'
     )
 

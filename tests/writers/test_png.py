@@ -21,6 +21,14 @@ def test_a_picture_has_the_pixels_of_its_width() -> None:
     assert picture == write_png(HALL, 96)
 
 
+def test_a_picture_may_have_a_height_of_its_own() -> None:
+    """96 by 96 points are 384 by 384 pixels; the drawing, twice as wide as high, keeps its form in the middle."""
+    pytest.importorskip("resvg_py")
+    picture = write_png(HALL, 96, 96)
+
+    assert (384, 384) == struct.unpack(">II", picture[16:24])
+
+
 def test_a_missing_package_is_a_sentence(monkeypatch: pytest.MonkeyPatch) -> None:
     """Without the package the teacher hears how to get it."""
     monkeypatch.setitem(sys.modules, "resvg_py", None)

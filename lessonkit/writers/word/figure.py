@@ -2,6 +2,7 @@
 
 from lessonkit.document.model import Drawing
 from lessonkit.writers.word.frame import Frame
+from lessonkit.writers.word.geometry import EMU_PER_POINT
 from lessonkit.writers.word.ledger import Ledger
 from lessonkit.writers.word.legend import legend_xml, plan_of, settled_plan
 from lessonkit.writers.word.page import EMU_PER_TWIP
@@ -52,7 +53,8 @@ def _picture(drawing: Drawing, plan: Plan, ledger: Ledger) -> str:
     make = ledger.options.scene_picture
     if make is None:
         raise ValueError("drawings as pictures need a function that makes the picture of a scene")
-    relation = ledger.picture(drawing.scene, make)
+    size = (plan.width / EMU_PER_POINT, plan.height / EMU_PER_POINT)
+    relation = ledger.picture(drawing.scene, size, make)
     picture = (
         f'<pic:pic><pic:nvPicPr><pic:cNvPr id="0" name="Picture" descr="{quoted(drawing.says)}"/>'
         "<pic:cNvPicPr/></pic:nvPicPr>"

@@ -38,7 +38,7 @@ class Ledger:
     lists: list[tuple[int, int]] = field(default_factory=list)
     bookmarks: set[str] = field(default_factory=set)
     keys: dict[str, str] = field(default_factory=dict)
-    scenes: dict[Scene, str] = field(default_factory=dict)
+    scenes: dict[tuple[Scene, float, float], str] = field(default_factory=dict)
     tallest: int = 12000
     last_id: int = 0
     last_relation: int = FIRST_FREE_RELATION - 1
@@ -59,13 +59,14 @@ class Ledger:
         self.lists.append((level, start))
         return BULLETS + len(self.lists)
 
-    def picture(self, scene: Scene, make: Callable[[Scene], bytes]) -> str:
-        """Return the relation id of a scene's picture, which is made once however often the scene appears."""
-        if scene not in self.scenes:
+    def picture(self, scene: Scene, size: tuple[float, float], make: Callable[[Scene, float, float], bytes]) -> str:
+        """Return the relation id of a scene's picture, made once however often the scene appears in that size."""
+        wanted = (scene, *size)
+        if wanted not in self.scenes:
             relation = self._relation()
-            self.scenes[scene] = relation
-            self.pictures[relation] = (f"media/scene{len(self.scenes)}.png", make(scene))
-        return self.scenes[scene]
+            self.scenes[wanted] = relation
+            self.pictures[relation] = (f"media/scene{len(self.scenes)}.png", make(*wanted))
+        return self.scenes[wanted]
 
     def bookmark(self, name: str, content: str) -> str:
         """Return content inside a bookmark; a name that is taken already marks nothing."""

@@ -6,7 +6,7 @@ from lessonkit.document.scene import Scene
 from lessonkit.writers.options import Options
 from lessonkit.writers.word.ledger import Ledger, key_bookmark
 
-_BLANK = Options(drawings="picture", scene_picture=lambda _: b"")
+_BLANK = Options(drawings="picture", scene_picture=lambda *_: b"")
 """A picture is as large as the native drawing and sooner written."""
 
 
@@ -26,7 +26,7 @@ class Sketch(Ledger):
         """Return no number of its own: where a list begins takes no room."""
         return 0
 
-    def picture(self, scene: Scene, make: object) -> str:
+    def picture(self, scene: Scene, size: tuple[float, float], make: object) -> str:
         """Return no relation, and make no picture."""
         return ""
 

@@ -34,7 +34,7 @@ from .word_parts import parts, schema_faults
 KINDS = ("lesson", "binder", *(name for name in SHEETS if name != "rotation"))
 """Every kind but the rotation sheet, which needs a circuit: tests/document/test_rotation_sheet.py has one."""
 PAPERS = ("letter", "a4")
-PICTURES = Options(drawings="picture", scene_picture=lambda _: picture())
+PICTURES = Options(drawings="picture", scene_picture=lambda *_: picture())
 """LibreOffice takes minutes for the shapes of a binder; a picture of the same size takes the same room."""
 
 
@@ -58,7 +58,7 @@ def documents(kind: str, paper: str) -> tuple[Document, ...]:
 @cache
 def written(kind: str) -> tuple[bytes, ...]:
     """Return the Word files of a kind on Letter paper, drawings as shapes with a picture behind them."""
-    return tuple(write(document, Options(scene_picture=lambda _: picture())) for document in documents(kind, "letter"))
+    return tuple(write(document, Options(scene_picture=lambda *_: picture())) for document in documents(kind, "letter"))
 
 
 @pytest.mark.parametrize("kind", KINDS)

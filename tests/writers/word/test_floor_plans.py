@@ -218,23 +218,28 @@ def test_every_thing_has_a_form() -> None:
 
 
 def test_a_picture_is_made_once_and_only_where_it_is_wanted() -> None:
-    """The picture of a scene that appears three times is made once; without a maker none is looked for."""
+    """A scene that appears three times in a size is painted once, in that size; without a maker none is looked for."""
     made: list[Scene] = []
+    sizes: list[tuple[float, float]] = []
 
-    def make(drawn: Scene) -> bytes:
+    def make(drawn: Scene, width: float, height: float) -> bytes:
         made.append(drawn)
+        sizes.append((width, height))
         return b"PNG"
 
     written = parts(write(_document(scene(), times=3), Options(scene_picture=make)))
 
     assert [scene()] == made
+    drawn = etree.fromstring(written["word/document.xml"])
+    extent = next(drawn.iter("{http://schemas.openxmlformats.org/drawingml/2006/wordprocessingDrawing}extent"))
+    assert [(int(extent.get("cx", "")) / 12700, int(extent.get("cy", "")) / 12700)] == sizes
     assert [b"PNG"] == [content for name, content in written.items() if name.startswith("word/media/")]
     assert [] == [name for name in parts(write(_document(scene()))) if "media" in name]
 
 
 def test_pictures_replace_shapes_when_asked_for() -> None:
     """For printing with a program that is slow at native shapes the picture stands alone."""
-    body = tree(write(_document(scene()), Options(drawings="picture", scene_picture=lambda _: b"PNG")))
+    body = tree(write(_document(scene()), Options(drawings="picture", scene_picture=lambda *_: b"PNG")))
 
     assert [] == list(body.iter(f"{{{WPS}}}wsp", f"{{{MC}}}AlternateContent"))
     assert 1 == len(list(body.iter(w("drawing"))))

@@ -27,7 +27,7 @@ def read_whole(document: Document) -> list[Piece]:
     """Return the pieces of a document as a reader of XML finds them in its whole body."""
     around = setting(document.paper, document.landscape, document.language)
     ledger = Ledger(
-        Options(drawings="picture", scene_picture=lambda _: b""),
+        Options(drawings="picture", scene_picture=lambda *_: b""),
         anchors=frozenset(("equipment", "coverage", "safety")),
         tallest=around.sheet.text_height,
     )

@@ -30,7 +30,7 @@ _PNG = bytes.fromhex(
     "89504e470d0a1a0a0000000d49484452000000010000000108060000001f15c489"
     "0000000d4944415478da63f8ffff3f0300080101ff2e9c3a650000000049454e44ae426082"
 )
-BLANK = Options(drawings="picture", scene_picture=lambda _: _PNG)
+BLANK = Options(drawings="picture", scene_picture=lambda *_: _PNG)
 PROGRAM_LIMIT = 240
 
 

@@ -27,7 +27,7 @@ _PNG = bytes.fromhex(
 )
 
 
-def _dot(scene: Scene) -> bytes:
+def _dot(scene: Scene, width: float, height: float) -> bytes:
     return _PNG
 
 
