@@ -19,8 +19,8 @@ from lessonkit.writers.word.paragraphs import GAP
 from lessonkit.writers.word.sketch import sketch
 from lessonkit.writers.word.xml import NAMESPACES
 
-_MOST_BLOCKS: Final = 4_000
-_MOST_PARAGRAPHS: Final = 6_000
+_MOST_BLOCKS: Final = 2_000
+_MOST_PARAGRAPHS: Final = 3_000
 """How many are kept before the oldest are forgotten, so that a year of lessons needs no more memory than a unit."""
 _PARAGRAPH: Final = "<w:p>"
 _MARKS: Final = re.compile(r"<w:p>.*?</w:p>|<w:(tbl|tr|tc)Pr>.*?</w:\1Pr>|</w:(?:tbl|tr|tc)>", re.DOTALL)
