@@ -16,6 +16,8 @@ from lessonkit.records.activity import Activity
 _MOST_CUES = 3
 _WIDTHS = (0.94, 0.88, 0.82, 0.76, 0.7, 0.62, 0.54, 0.46, 0.38)
 """Shares of its column that the picture may take, largest first."""
+_ACROSS = tuple(share / 100 for share in range(100, 25, -5))
+"""Shares of the page that a picture above its cues may take."""
 _COLUMNS = (52.0, 48.0)
 
 
@@ -55,20 +57,31 @@ def _sheet(facts: PlanFacts, blocks: tuple[Block, ...]) -> Document:
 
 
 def _fitted(activity: Activity, facts: PlanFacts, pages: CountPages | None) -> tuple[Block, ...]:
+    """Set the picture above its cues where it is larger there than beside them, as that of a long lane is."""
     if pages is None:
         return _card(activity, facts, _WIDTHS[2])
-    width = fullest(_WIDTHS, lambda share: pages(_sheet(facts, _card(activity, facts, share))) == 1)
-    return _card(activity, facts, width)
+
+    def fits(width: float, across: bool) -> bool:
+        return pages(_sheet(facts, _card(activity, facts, width, across))) == 1
+
+    above = fullest(_ACROSS, lambda width: fits(width, True))
+    beside = fullest(_WIDTHS, lambda width: fits(width, False))
+    across = fits(above, True) and (above > beside * _COLUMNS[0] / 100 or not fits(beside, False))
+    return _card(activity, facts, above if across else beside, across)
 
 
-def _card(activity: Activity, facts: PlanFacts, width: float) -> tuple[Block, ...]:
+def _card(activity: Activity, facts: PlanFacts, width: float, across: bool = False) -> tuple[Block, ...]:
     floor = structs.replace(activity.floor, safety=None)
     scene = _bare(group_scene(structs.replace(activity, floor=floor), facts.school.lengths))
-    cues = (Paragraph(read_inline(cue), Role.POSTER) for cue in activity.cues[:_MOST_CUES])
-    row = (cell(Drawing(scene, describe(scene), width)), cell(*cues))
+    cues = tuple(Paragraph(read_inline(cue), Role.POSTER) for cue in activity.cues[:_MOST_CUES])
+    picture = Drawing(scene, describe(scene), width)
+    beside = Table(
+        ((cell(picture), cell(*cues)),), _COLUMNS, f"Picture and cues of {activity.title}", header_rows=0, plain=True
+    )
+    shown: tuple[Block, ...] = (picture, *cues) if across else (beside,)
     return (
         Heading(1, text(activity.title), poster=True),
-        Table((row,), _COLUMNS, f"Picture and cues of {activity.title}", header_rows=0, plain=True),
+        *shown,
         *_count_to_beat(activity),
     )
 

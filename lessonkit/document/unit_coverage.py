@@ -3,7 +3,7 @@
 from lessonkit.document.dates_in_words import short_day
 from lessonkit.document.lesson_facts import LessonFacts, PlanFacts
 from lessonkit.document.lesson_plan import code_anchor
-from lessonkit.document.model import Block, Heading, Link, Paragraph, Role, Strong, Table, Text, text
+from lessonkit.document.model import Block, Cell, Heading, Link, Paragraph, Role, Strong, Table, Text, text
 from lessonkit.document.pieces import cell, labelled, words_cell
 from lessonkit.document.record_card import measured_tasks
 from lessonkit.records.activity import How
@@ -11,6 +11,8 @@ from lessonkit.records.activity import How
 _MARKS: dict[How, str] = {"introduced": "I", "practised": "P", "assessed": "A"}
 _MOST_LESSONS = 12
 """Lessons side by side in one table; a longer unit takes another."""
+_WORDS = 40
+"""Words that stay together on a page."""
 
 
 def coverage_blocks(facts: PlanFacts) -> tuple[Block, ...]:
@@ -90,9 +92,14 @@ def word_blocks(facts: PlanFacts) -> tuple[Block, ...]:
     said = [Paragraph(labelled(f"{word}:", "; or ".join(meanings[word]))) for word in sorted(meanings, key=str.lower)]
     if not said:
         return ()
-    half = -(-len(said) // 2)
-    rows = tuple((cell(said[place]), cell(*said[place + half : place + half + 1])) for place in range(half))
+    rows = tuple(_two_columns(said[start : start + _WORDS]) for start in range(0, len(said), _WORDS))
     return (Heading(2, text("Words to learn")), Table(rows, (50, 50), "Words to learn", header_rows=0, plain=True))
+
+
+def _two_columns(said: list[Paragraph]) -> tuple[Cell, Cell]:
+    """Set paragraphs in two columns, the first half on the left."""
+    half = -(-len(said) // 2)
+    return cell(*said[:half]), cell(*said[half:])
 
 
 def _coverage(facts: PlanFacts, lessons: tuple[LessonFacts, ...]) -> Table:

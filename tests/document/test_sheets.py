@@ -9,10 +9,12 @@ import pytest
 from lessonkit.commands.sheets import SHEETS, missing_says, sheet_documents
 from lessonkit.document.family_letter import filled_in, letter_document
 from lessonkit.document.lesson_facts import PlanFacts, work_out
-from lessonkit.document.model import Document, Heading, ListBlock, Paragraph, plain
+from lessonkit.document.model import Document, Drawing, Heading, ListBlock, Paragraph, Table, plain
+from lessonkit.document.station_cards import station_activities, station_cards
 from lessonkit.document.substitute_sheet import share_steps, substitute_document
+from lessonkit.document.unit_coverage import word_blocks
 from lessonkit.logistics.reading_level import grade, grade_level, sentences_of
-from lessonkit.writers.word.writer import pages, write
+from lessonkit.writers.word.writer import pages, safe_pages, write
 from tests.document.printed import flat, said, steps_of, walk
 from tests.document.sheet_plans import plan_facts, with_unit
 from tests.writers.word.word_parts import parts, schema_faults
@@ -89,6 +91,33 @@ def _with_slots(facts: PlanFacts, count: int) -> PlanFacts:
     slots = tuple(islice(cycle(first.activities), count))
     changed = msgspec.structs.replace(first, activities=slots)
     return work_out(msgspec.structs.replace(facts.plan, lessons=(changed, *others)), facts.library)
+
+
+@pytest.mark.parametrize(("klass", "paper"), [("K", "letter"), ("5", "a4")])
+def test_a_station_card_is_one_page_with_a_large_picture(klass: str, paper: str) -> None:
+    """A picture takes at least a fifth of the width, and that of a long lane stands above its cues."""
+    facts = plan_facts(klass, 36, paper)
+    cards = station_cards(facts, safe_pages)
+    assert cards is not None
+    pictures = [
+        block.width * (1.0 if block in cards.blocks else 0.52)
+        for block in walk(cards.blocks)
+        if isinstance(block, Drawing)
+    ]
+
+    assert pages(cards) == len(station_activities(facts)) == len(pictures)
+    assert min(pictures) >= 0.2
+    assert any(isinstance(block, Drawing) for block in cards.blocks)
+
+
+def test_words_to_learn_are_not_torn() -> None:
+    """Up to forty words are one row of two columns, and a row is never broken over two pages."""
+    table = next(block for block in word_blocks(plan_facts()) if isinstance(block, Table))
+
+    (left, right) = (len(each.blocks) for each in table.rows[0])
+
+    assert 1 == len(table.rows)
+    assert left - right in (0, 1)
 
 
 @pytest.mark.parametrize("name", SHEETS)
