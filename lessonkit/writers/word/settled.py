@@ -69,9 +69,12 @@ def _in_doubt(pieces: Sequence[Piece], room: int) -> bool:
 
 
 def _settled(part: Part, most: int, pieces_of: PiecesOf, room: int) -> Part:
-    """Break a part at the earliest place that leaves no doubt, so that it takes ``most`` pages and no more."""
+    """Break a part at the latest place that leaves no doubt, so that it takes ``most`` pages and no more.
+
+    The later the place, the less of the page before the break stays empty.
+    """
     for kinds in ((Heading,), (Heading, Table, Paragraph)):
-        for place in _places(part, kinds):
+        for place in reversed(_places(part, kinds)):
             first, rest = pieces_of(part[:place]), pieces_of((PageBreak(), *part[place:]))
             if not (_in_doubt(first, room) or _in_doubt(rest, room)) and _total(first, rest, room) <= most:
                 return (*part[:place], PageBreak(), *part[place:])

@@ -46,6 +46,13 @@ def test_a_part_that_just_fits_is_broken_before_a_heading() -> None:
     assert (*part[:3], PageBreak(), *part[3:]) == settled(part, _pieces(part), _pieces, ROOM)  # type: ignore[arg-type]
 
 
+def test_a_part_is_broken_as_late_as_can_be() -> None:
+    """20 + 3 x 120 + 20 + 95 = 495 points: only the last section goes over, so that the page before it is filled."""
+    part = _part(100, 100, 100, 95)
+
+    assert (*part[:7], PageBreak(), *part[7:]) == settled(part, _pieces(part), _pieces, ROOM)  # type: ignore[arg-type]
+
+
 def test_only_the_part_in_doubt_is_broken() -> None:
     """A part before and one after keep their blocks."""
     clear, doubtful = _part(200, 200), _part(200, 235)
