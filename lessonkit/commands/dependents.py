@@ -119,8 +119,19 @@ class Dependents:
         """Give the units of which something may have to be said anew."""
         names = self._known.names("unit")
         there = {finding[3][0] for finding in self._known.found if finding[0][1] in ONE_BY_ONE}
-        for name in names if self._moved else [name for name in names if names[name] in there]:
-            yield self._library.units[name]
+        for name, path in names.items():
+            if path in there or (self._moved and self._is_about_moved(path)):
+                yield self._library.units[name]
+
+    def _is_about_moved(self, path: str) -> bool:
+        """Tell whether a unit can have something to do with an activity that moved."""
+        if path in self._known.changed or any(self._has_changed(activity, 2) for activity in self._moved.values()):
+            return True
+        skills, names = self._known.section("asked")[path]
+        return any(
+            activity.id in names or any(place.skill in skills for place in activity.skills)
+            for activity in self._moved.values()
+        )
 
     def _about_activities(self, unit: Unit) -> Change:
         """Return what changes of a unit's findings that are about one activity each."""

@@ -10,6 +10,7 @@ from typing import Any, Final, NamedTuple
 import msgspec
 
 from lessonkit.records.activity import Activity
+from lessonkit.records.unit import Unit
 
 FEW: Final = 2
 """Activities that are named for each outcome, way and grade, and for each step."""
@@ -24,16 +25,27 @@ class Facts(NamedTuple):
     builds_on: tuple[str, ...]
 
 
+def builders(activities: Iterable[Activity]) -> dict[str, list[str]]:
+    """Return the files of the activities that build on each activity, by its id."""
+    found: dict[str, list[str]] = {}
+    for activity in activities:
+        for earlier in activity.builds_on:
+            found.setdefault(earlier, []).append(activity.path)
+    return found
+
+
+def asked(units: Iterable[Unit]) -> dict[str, tuple[tuple[str, ...], list[str]]]:
+    """Return the skills of each unit and the activities that it asks for, by its file."""
+    return {unit.path: (unit.skills, [*(pin.activity for pin in unit.pins), *unit.favourites]) for unit in units}
+
+
 def gathered(activities: Iterable[Activity]) -> dict[str, Any]:
-    """Return what there is to know of all activities, in plain values."""
+    """Return what there is to know of all activities' outcomes and steps, in plain values."""
     facts: dict[str, bytes] = {}
-    builders: dict[str, list[str]] = {}
     servers: dict[tuple[str, str, str, str], list[str]] = {}
     trainers: dict[tuple[str, str], list[str]] = {}
     for activity in activities:
         facts[activity.path] = facts_of(activity)
-        for earlier in activity.builds_on:
-            builders.setdefault(earlier, []).append(activity.path)
         for place in activity.skills:
             _name(trainers.setdefault((place.skill, place.step), []), activity.path)
         for framework, codes in activity.outcomes.items():
@@ -41,7 +53,7 @@ def gathered(activities: Iterable[Activity]) -> dict[str, Any]:
                 for how in ways:
                     for grade in activity.grades.grades:
                         _name(servers.setdefault((framework, code, how, grade), []), activity.path)
-    return {"facts": facts, "builders": builders, "servers": servers, "trainers": trainers}
+    return {"facts": facts, "servers": servers, "trainers": trainers}
 
 
 def _name(few: list[str], path: str) -> None:

@@ -12,7 +12,7 @@ from typing import Any
 
 import msgspec
 
-from lessonkit.commands.gathered import gathered
+from lessonkit.commands.gathered import asked, builders, gathered
 from lessonkit.commands.outward import WIDTH, outward_mark
 from lessonkit.loading.build import build_file, read_value
 from lessonkit.loading.fault import FileFaultError
@@ -37,7 +37,7 @@ MARK = 16
 """Bytes of what stands for a file's content."""
 AUDITED = frozenset(("plan", "year-map"))
 """Kinds of record whose audits read nearly every field of nearly every record."""
-WHOLE = ("facts", "builders", "servers", "trainers")
+WHOLE = ("facts", "servers", "trainers")
 """The sections that lie in a file of their own."""
 UNKNOWN = bytes(3 * WIDTH)
 """Stands for what other records may read of a file that has no record."""
@@ -59,6 +59,8 @@ def known_records(loaded: "Loaded", found: tuple[Finding, ...]) -> dict[str, Any
     sections: dict[str, Any] = {
         "bodies": _bodies([*loaded.records, *added]),
         "remarks": [plain_remark(remark) for remark in loaded.remarks],
+        "builders": builders(loaded.library.activities.values()),
+        "asked": asked(loaded.library.units.values()),
         **{f"names of {kind}": names[kind] for kind in names},
         **{f"schema of {kind}": schema_of(kind) for kind in kinds},
         **{
