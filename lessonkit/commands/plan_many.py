@@ -1,10 +1,11 @@
 """Planning several units at once, on as many cores as there are, with the same plans as one after the other."""
 
 import os
-from collections.abc import Iterator, Sequence
+import signal
+from collections.abc import Generator, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
-from multiprocessing import get_context
+from multiprocessing import active_children, get_context
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -51,17 +52,22 @@ def plan_task(library: "Library", task: Task, options: "Options") -> Iterator[Do
             first = outcome.plan
 
 
-def plan_tasks(library: "Library", tasks: Sequence[Task], options: "Options") -> Iterator[Done]:
+def plan_tasks(library: "Library", tasks: Sequence[Task], options: "Options") -> Generator[Done, None, None]:
     """Plan several units, each in a process of its own, and yield them in the order of the tasks.
 
-    The search's progress is not told, since several of them go on at once.
+    The search's progress is not told, since several of them go on at once. Whoever stops (Ctrl-C) stops them all.
     """
     workers = min(len(tasks), os.cpu_count() or 1)
     with ProcessPoolExecutor(
         workers, get_context("spawn"), _begin, (library, options.seconds, options.version)
     ) as pool:
-        for done in pool.map(_in_process, tasks):
-            yield from done
+        try:
+            for done in pool.map(_in_process, tasks):
+                yield from done
+        except BaseException:  # Ctrl-C, or nobody wants the rest: leaving the pool would wait for every search begun
+            for process in active_children():
+                process.terminate()
+            raise
 
 
 _HELD: "dict[str, tuple[Library, Options]]" = {}
@@ -70,6 +76,7 @@ _HELD: "dict[str, tuple[Library, Options]]" = {}
 def _begin(library: "Library", seconds: float | None, version: str) -> None:
     from lessonkit.planning.sequence import Options
 
+    signal.signal(signal.SIGINT, signal.SIG_IGN)  # A terminal tells the whole group; the one who started us ends us.
     _HELD["all"] = library, Options(seconds, None, version)
 
 

@@ -1,6 +1,8 @@
 """Several units planned at once get the plans that they get one after the other."""
 
+import signal
 from dataclasses import replace
+from multiprocessing import active_children
 from pathlib import Path
 
 from msgspec import structs
@@ -41,3 +43,14 @@ def test_plans_do_not_depend_on_who_makes_them() -> None:
         assert isinstance(done.outcome, Planned)
         texts.append(plan_text(done.outcome.plan, library))
     assert texts[:3] == texts[3:]
+
+
+def test_stopping_ends_the_processes() -> None:
+    """Who wants no more plans, as Ctrl-C does, ends every process that plans, instead of waiting for its search."""
+    plans = plan_tasks(short_units(), [Task("one", ("grade-3-heron",)), Task("two", ("grade-3-heron",))], Options())
+    next(plans)
+    workers = active_children()
+    plans.close()
+
+    assert workers
+    assert {-signal.SIGTERM} == {worker.exitcode for worker in workers}
