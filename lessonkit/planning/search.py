@@ -78,6 +78,8 @@ class Search:
         self._most_effort = effort
         self._effort = 0.0
         self._best = _Best(start, variables.model.cost_of(start)) if start else _Best()
+        self._first = _Best()
+        self._bound = 0
         self._stopped = False
 
     def run(self) -> Answer:
@@ -89,22 +91,16 @@ class Search:
                 self._improve()
         except KeyboardInterrupt:
             self._stopped = True
-        if self._over():
-            return self._found(None)
-        left = None if self._seconds is not None else max(1.0, self._most_effort - self._effort)
-        return self._found(self._program.solve(self._limits(left), hint=self._best.values, watch=self._tell(None)))
+        return self._found("nothing-found" if self._over() else self._prove())
 
-    def _found(self, last: Answer | None) -> Answer:
-        """Put the answer of the last step and what was found before it together."""
+    def _found(self, status: Status) -> Answer:
+        """Return the best values so far, and what is known of them."""
+        best = self._best if self._best.values else self._first
+        if best.values and status != "proven":
+            status = "best-found"
+        bound = best.cost if status == "proven" else self._bound
         seconds = monotonic() - self._began
-        if last is None:
-            status: Status = "best-found" if self._best.values else "nothing-found"
-            return Answer(status, self._best.values, self._best.cost, 0, self._effort, seconds, self._stopped)
-        last = replace(last, effort=last.effort + self._effort, seconds=seconds)
-        if self._best.values and (not last.values or last.cost > self._best.cost):
-            bound = last.bound if last.values else max(0, min(last.bound, self._best.cost))
-            return replace(last, status="best-found", values=self._best.values, cost=self._best.cost, bound=bound)
-        return last
+        return Answer(status, best.values, best.cost, bound, self._effort, seconds, self._stopped)
 
     # Steps
 
@@ -112,18 +108,34 @@ class Search:
         """Look for a first plan among a core of the activities, and for any plan if the core has none."""
         core = core_of(self._variables.problem)
         outside = {number: 0 for place, number in self._variables.place.items() if not self._is_core(place, core)}
-        self._try(outside, _CORE_EFFORT)
+        self._begin_at_once(outside)
+        if not self._over():
+            self._try(outside, _CORE_EFFORT)
         if not self._best.values and not self._over():
             self._begin_anyhow()
+
+    def _begin_at_once(self, outside: dict[int, int]) -> None:
+        """Show a plan, whatever it costs. It only counts where the search is stopped before it has another."""
+        answer = self._cheapest(self._program.any_values(self._limits(_CORE_EFFORT), outside))
+        self._stopped = self._stopped or answer.stopped
+        self._first = _Best(answer.values, answer.cost)
+        if answer.values and self._watch is not None:
+            self._watch(Progress(answer.cost, 0, monotonic() - self._began))
 
     def _begin_anyhow(self) -> None:
         """Look for any plan at all, whatever it costs."""
         model = self._variables.model
         answer = Program(Linear(model.variables, model.rows)).solve(self._limits(_WHOLE_EFFORT), brief=True)
         self._effort += answer.effort
-        self._stopped = self._stopped or answer.stopped
-        if answer.values:
-            self._best = _Best(answer.values, model.cost_of(answer.values))
+        self._take(self._cheapest(answer))
+
+    def _cheapest(self, answer: Answer) -> Answer:
+        """Return an answer's activities with their best minutes: values found whatever they cost tell no true cost."""
+        if not answer.values:
+            return answer
+        fixed = {number: answer.values[number] for number in self._variables.place.values()}
+        cheapest = self._program.solve(self._limits(_CORE_EFFORT), fixed=fixed, brief=True)
+        return replace(cheapest, stopped=answer.stopped or cheapest.stopped)
 
     def _is_core(self, place: Place, core: frozenset[int]) -> bool:
         activity, _, lesson = place
@@ -157,11 +169,23 @@ class Search:
         for chosen in ({0, parts - 1}, *({part} for part in range(1, parts - 1))):
             yield _Piece(parts=frozenset(chosen))
 
+    def _prove(self) -> Status:
+        """Solve the whole problem from the best plan so far, which proves how good it is."""
+        left = None if self._seconds is not None else max(1.0, self._most_effort - self._effort)
+        answer = self._program.solve(self._limits(left), hint=self._best.values, watch=self._tell(None))
+        self._take(answer)
+        self._bound = max(0, min(answer.bound, self._best.cost)) if self._best.values else answer.bound
+        return answer.status
+
     def _try(self, fixed: dict[int, int], effort: float) -> None:
         """Solve with some variables fixed, and keep what is better than before."""
         answer = self._program.solve(
             self._limits(effort), hint=self._best.values, fixed=fixed, brief=True, watch=self._tell(0)
         )
+        self._take(answer)
+
+    def _take(self, answer: Answer) -> None:
+        """Keep what is better than before."""
         self._effort += answer.effort
         self._stopped = self._stopped or answer.stopped
         if answer.values and (not self._best.values or answer.cost < self._best.cost):
@@ -186,8 +210,9 @@ class Search:
 
         def tell(progress: Progress) -> None:
             if not self._best.values or progress.cost < self._best.cost or bound is None:
-                known = max(0, progress.bound if bound is None else bound)
-                watch(Progress(progress.cost, known, monotonic() - self._began))
+                best = min(progress.cost, self._best.cost) if self._best.values else progress.cost
+                known = min(best, max(self._bound, progress.bound if bound is None else bound))
+                watch(Progress(best, known, monotonic() - self._began))
 
         return tell
 

@@ -5,7 +5,7 @@ seconds, or a person who stops it, can make two runs differ, and then the answer
 """
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from importlib.metadata import version
 from math import ceil
 from threading import Event, Thread
@@ -73,6 +73,8 @@ _BRIEF: dict[str, Parameter] = {
     "symmetry_level": 0,
 }
 """For small pieces of a problem, on which studying it beforehand costs more than it saves."""
+_QUICK: dict[str, Parameter] = {**_BRIEF, "linearization_level": 0}
+"""For any values at all: without a cost the linear relaxation has nothing to say."""
 
 
 def solver_name() -> str:
@@ -108,17 +110,32 @@ class Program:
 
         ``brief`` is for small pieces. A bound then holds for the piece only.
         """
-        cp_model = _solver()
         self._program.clear_hints()
         for number, value in zip(self._numbers, hint, strict=False):
             self._program.add_hint(number, value)
-        solver = cp_model.CpSolver()
-        _set(solver.parameters, limits, brief=brief)
-        self._narrow(fixed or {})
+        solver = _solver().CpSolver()
+        _set(solver.parameters, limits, _BRIEF if brief else {})
+        return self._run(solver, fixed or {}, watch)
+
+    def any_values(self, limits: Limits, fixed: Mapping[int, int]) -> Answer:
+        """Find any values that satisfy the rows, whatever they cost, as quickly as can be."""
+        self._program.clear_hints()
+        self._program.clear_objective()
+        solver = _solver().CpSolver()
+        _set(solver.parameters, limits, _QUICK)
+        try:
+            answer = self._run(solver, fixed, None)
+        finally:
+            _state_cost(self._program, self._numbers, self._model)
+        return replace(answer, cost=self._model.cost_of(answer.values)) if answer.values else answer
+
+    def _run(self, solver: Any, fixed: Mapping[int, int], watch: Watch | None) -> Answer:
+        cp_model = _solver()
+        self._narrow(fixed)
         try:
             status, stopped = _run(solver, self._program, watch)
         finally:
-            self._widen(fixed or {})
+            self._widen(fixed)
         found = status in (cp_model.OPTIMAL, cp_model.FEASIBLE)
         return Answer(
             _status(status),
@@ -186,7 +203,7 @@ def feasible_at(model: Linear, rows: Iterable[Row] | None, effort: float) -> tup
     wanted = model.rows if rows is None else rows
     program, _ = _program(Linear(model.variables, list(wanted)))
     solver = cp_model.CpSolver()
-    _set(solver.parameters, Limits(None, effort))
+    _set(solver.parameters, Limits(None, effort), {})
     answer, stopped = _run(solver, program, None)
     if stopped:
         raise KeyboardInterrupt
@@ -201,8 +218,8 @@ def _solver() -> Any:
     return cp_model
 
 
-def _set(parameters: Any, limits: Limits, *, brief: bool = False) -> None:
-    for name, value in {**_SEARCH, **(_BRIEF if brief else {})}.items():
+def _set(parameters: Any, limits: Limits, special: Mapping[str, Parameter]) -> None:
+    for name, value in {**_SEARCH, **special}.items():
         setattr(parameters, name, value)
     if limits.seconds is not None:
         parameters.max_time_in_seconds = limits.seconds
@@ -228,12 +245,15 @@ def _program(model: Linear) -> tuple[Any, list[Any]]:
         least = cp_model.INT_MIN if row.least is None else row.least
         most = cp_model.INT_MAX if row.most is None else row.most
         program.add_linear_constraint(total, least, most)
-    costs = sorted(model.cost.items())
-    if not costs:
-        return program, numbers
-    cost = cp_model.LinearExpr.weighted_sum([numbers[n] for n, _ in costs], [f for _, f in costs])
-    program.minimize(cost + model.constant)
+    _state_cost(program, numbers, model)
     return program, numbers
+
+
+def _state_cost(program: Any, numbers: Sequence[Any], model: Linear) -> None:
+    costs = sorted(model.cost.items())
+    if costs:
+        cost = _solver().LinearExpr.weighted_sum([numbers[n] for n, _ in costs], [f for _, f in costs])
+        program.minimize(cost + model.constant)
 
 
 def _watcher(watch: Watch) -> Any:

@@ -31,6 +31,22 @@ def test_pieces_lead_to_the_same_cost(problem: Problem) -> None:
     assert (True, answer.cost) == (found.holds, found.cost)
 
 
+def test_the_first_plan_heard_of_is_kept(problem: Problem) -> None:
+    """Who stops the search when it first tells of a plan has that plan, at the cost that an audit measures."""
+    heard: list[Progress] = []
+
+    def stop(progress: Progress) -> None:
+        heard.append(progress)
+        raise KeyboardInterrupt
+
+    variables = build(problem)
+    answer = Search(variables, watch=stop).run()
+    found = audit(schedule(problem, variables, answer.values), problem)
+
+    assert ("best-found", True, 1) == (answer.status, answer.stopped, len(heard))
+    assert (True, heard[0].cost, heard[0].cost) == (found.holds, found.cost, answer.cost)
+
+
 def test_a_core_without_a_plan_does_not_matter(problem: Problem, monkeypatch: pytest.MonkeyPatch) -> None:
     """Where no plan can be made of the core alone, one is found among all activities."""
     monkeypatch.setattr(search, "core_of", lambda _: frozenset())
