@@ -46,7 +46,7 @@ def flow_table(lesson: LessonFacts, remarks: int) -> Table:
 def _clock(facts: SlotFacts, lesson: int, place: int) -> Cell:
     clock = text(f"{facts.starts}{EN_DASH}{facts.ends}")
     shown = [Paragraph(clock, key=slot_key(lesson, place, "minutes"))]
-    shown.append(Paragraph(text(PART_NAMES[facts.slot.part].lower()), Role.SMALL))
+    shown.append(Paragraph(text(facts.slot.part), Role.SMALL))
     if facts.slot.station is not None:
         shown.append(Paragraph(text(f"station{NO_BREAK}{facts.slot.station}"), Role.SMALL))
     if facts.slot.setup:

@@ -65,6 +65,15 @@ def test_a_lesson_holds_every_cue_step_and_code(number: int) -> None:
     assert [] == [sentence for sentence in wanted if flat(sentence.replace("*", "")) not in words]
 
 
+def test_the_clock_names_the_part_as_a_plan_does() -> None:
+    """One short word below the minutes, the record's own; longer names would break over three lines there."""
+    tables = [block for block in lesson_document(facts(), 3).blocks if isinstance(block, Table)]
+    flow = next(table for table in tables if table.title == "The lesson minute by minute")
+    small = [[plain(each.content) for each in walk(row[0].blocks) if isinstance(each, Paragraph)] for row in flow.rows]
+
+    assert ["warm-up", "game", "closing"] == [words[1] for words in small[1:]]
+
+
 @LESSONS
 @pytest.mark.parametrize("paper", ["letter", "a4"])
 def test_a_lesson_takes_one_sheet(number: int, paper: str) -> None:
