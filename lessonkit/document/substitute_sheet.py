@@ -160,7 +160,7 @@ def _before(facts: PlanFacts, lesson: LessonFacts, size: SheetSize) -> Table:
     header = (words_cell("How this class works"), words_cell("Lay out before they come"))
     routines, nevers = facts.school.routines, never_sentences(facts, lesson)
     laid_out = _lay_out(facts, lesson)
-    rules = (Heading(3, text("Please do not")), *_one_by_one(nevers, size), Paragraph((Strong(text(_POLICY)),)))
+    rules = (Heading(2, text("Please do not")), *_one_by_one(nevers, size), Paragraph((Strong(text(_POLICY)),)))
     long = sum(map(len, routines)) + 60
     share = 100 * long / (long + sum(map(len, nevers)) + len(plain(laid_out.content)) + len(_POLICY) + 180)
     row = (cell(*_one_by_one(routines, size)), cell(laid_out, *rules))

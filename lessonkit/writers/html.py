@@ -30,12 +30,15 @@ from lessonkit.document.model import (
     Text,
     WritingSpace,
 )
-from lessonkit.writers.html_style import STYLE
+from lessonkit.writers.columns import without_idle_columns
+from lessonkit.writers.html_style import BROAD, STYLE
 from lessonkit.writers.options import Options
 from lessonkit.writers.seal import OPEN_SEAL, sealed
 from lessonkit.writers.svg import write_scene
 from lessonkit.writers.typography import bind_units
 
+_WIDE: Final = 8
+"""Columns from which on a table is scrolled sideways on a narrow screen."""
 _SHEETS: Final = {"letter": "letter", "a4": "A4"}
 _NO_OPTIONS: Final = Options()
 _NAME: Final = re.compile(r'((?: id="| aria-labelledby="|url\(#))([\w-]+)')
@@ -44,6 +47,7 @@ _NAME: Final = re.compile(r'((?: id="| aria-labelledby="|url\(#))([\w-]+)')
 def write(document: Document, options: Options = _NO_OPTIONS) -> bytes:
     """Return a document as UTF-8 HTML: no script, no file beside it, nothing fetched; no option concerns it."""
     sheet = f"{_SHEETS[document.paper]}{' landscape' if document.landscape else ''}"
+    style = f"{STYLE}{BROAD if document.landscape else ''}@page {{ size: {sheet}; margin: 13mm 15mm; }}"
     blocks = document.blocks
     body = "".join(
         _block(block, start, new_page=place > 0 and isinstance(blocks[place - 1], PageBreak))
@@ -56,7 +60,7 @@ def write(document: Document, options: Options = _NO_OPTIONS) -> bytes:
         f'<meta name="description" content="{escape(document.subject)}">\n'
         f'<meta name="author" content="{escape(document.author)}">\n'
         f'<meta name="lessonkit-seal" content="{OPEN_SEAL}">\n'
-        f"<style>{STYLE}@page {{ size: {sheet}; margin: 13mm 15mm; }}</style>\n</head>\n"
+        f"<style>{style}</style>\n</head>\n"
         f"<body>\n<main>\n{_live_links(_own_names(body))}</main>\n<footer>{_words(document.footer)}</footer>\n</body>\n</html>\n"
     )
     return sealed(page.encode())
@@ -204,6 +208,7 @@ def _contents(blocks: tuple[Block, ...], level: int) -> str:
 
 
 def _table(block: Table, level: int) -> str:
+    block = without_idle_columns(block)
     total = sum(block.shares)
     columns = "".join(f'<col style="width:{share / total:.2%}">' for share in block.shares)
     head = "".join(_row(row, level, heading=True, row_header=False) for row in block.rows[: block.header_rows])
@@ -212,19 +217,23 @@ def _table(block: Table, level: int) -> str:
     )
     top = f"<thead>{head}</thead>" if head else ""
     caption = f'<caption class="unseen">{_words(block.title)}</caption>'
-    return f"<table>{caption}<colgroup>{columns}</colgroup>{top}<tbody>{body}</tbody></table>\n"
+    table = f"<table>{caption}<colgroup>{columns}</colgroup>{top}<tbody>{body}</tbody></table>\n"
+    if len(block.shares) < _WIDE:
+        return table
+    return f'<div class="wide" role="group" aria-label="{escape(block.title)}" tabindex="0">{table}</div>\n'
 
 
 def _row(row: tuple[Cell, ...], level: int, *, heading: bool, row_header: bool) -> str:
     cells = []
     for place, cell in enumerate(row):
-        is_head = heading or (row_header and place == 0)
+        content = _contents(cell.blocks, level)
+        is_head = bool(content) and (heading or (row_header and place == 0))
         scope = ("col" if heading else "row") if is_head else ""
         tag = "th" if is_head else "td"
         span = f' colspan="{cell.span}"' if cell.span > 1 else ""
         shaded = ' class="shaded"' if cell.shaded else ""
         scoped = f' scope="{scope}"' if scope else ""
-        cells.append(f"<{tag}{scoped}{span}{shaded}>{_contents(cell.blocks, level)}</{tag}>")
+        cells.append(f"<{tag}{scoped}{span}{shaded}>{content}</{tag}>")
     return f"<tr>{''.join(cells)}</tr>"
 
 

@@ -29,6 +29,8 @@ table {{ border-collapse: collapse; width: 100%; table-layout: fixed; margin: .4
 th, td {{ text-align: left; vertical-align: top; padding: .3em .6em .3em 0;
   border-bottom: 1px solid #{PALETTE["accent6"]};
   overflow-wrap: anywhere; }}
+.wide {{ overflow-x: auto; }}
+.wide table {{ min-width: 48rem; }}
 thead th {{ color: #{PALETTE["accent2"]}; border-bottom: 2px solid #{PALETTE["dk2"]}; }}
 tr, figure, .note {{ break-inside: avoid; }}
 .shaded {{ background: #{PALETTE["lt2"]}; }}
@@ -42,7 +44,7 @@ tr, figure, .note {{ break-inside: avoid; }}
 .line {{ border-bottom: 1px solid #{PALETTE["dk1"]}; height: 2.2em; }}
 .boxes {{ list-style: none; padding: 0; }}
 .box {{ display: inline-block; width: .9em; height: .9em; border: 1px solid #{PALETTE["dk1"]}; margin-right: .5em; }}
-.contents {{ list-style: none; padding: 0; }}
+.contents {{ list-style: none; padding: 0; line-height: 1.6rem; }}
 .contents .level2 {{ padding-left: 1.5em; }}
 figure {{ margin: .5em 0; }}
 figure svg {{ width: 100%; height: auto; }}
@@ -65,6 +67,9 @@ footer {{ margin-top: 2rem; font-size: .8rem; color: #{PALETTE["accent5"]}; }}
   .caption, .small {{ font-size: 8pt; font-weight: 400; }}
   .summary {{ font-size: 10.5pt; }}
   .boxes {{ margin: 0; line-height: 1; }}
+  .contents {{ line-height: inherit; }}
+  .wide {{ overflow: visible; }}
+  .wide table {{ min-width: 0; }}
   .box {{ width: 8pt; height: 8pt; }}
   .line {{ height: 21pt; }}
   footer {{ margin-top: 4pt; }}
@@ -80,3 +85,5 @@ footer {{ margin-top: 2rem; font-size: .8rem; color: #{PALETTE["accent5"]}; }}
 }}
 """
 """One style sheet for every page; it names no font that must be fetched."""
+BROAD = "@media screen { body { max-width: 80rem; } }\n"
+"""What is added for a page that prints across the paper."""
