@@ -22,6 +22,8 @@ EFFORT = 30.0
 _SMALL = 250
 """So few places for activities need no pieces."""
 _CORE_EFFORT = 2.0
+_ROUND_EFFORT = 6.0
+"""Effort for the first round of the proof, where the search may take longer than usual."""
 _WHOLE_EFFORT = 8.0
 """Effort for any plan at all, where the core has none."""
 _WINDOWS = ((3, 2, 1.0), (3, 1, 1.0), (4, 2, 2.0), (5, 2, 3.0))
@@ -171,11 +173,38 @@ class Search:
 
     def _prove(self) -> Status:
         """Solve the whole problem from the best plan so far, which proves how good it is."""
-        left = None if self._seconds is not None else max(1.0, self._most_effort - self._effort)
+        if self._seconds is not None or self._most_effort > EFFORT:
+            return self._prove_in_rounds()
+        left = max(1.0, self._most_effort - self._effort)
         answer = self._program.solve(self._limits(left), hint=self._best.values, watch=self._tell(None))
-        self._take(answer)
-        self._bound = max(0, min(answer.bound, self._best.cost)) if self._best.values else answer.bound
+        self._know(answer)
         return answer.status
+
+    def _prove_in_rounds(self) -> Status:
+        """Solve the whole problem again and again, each time for twice as long and without what was ruled out before.
+
+        Every round studies anew what is left, which brings a proof sooner than one long search does. Once there is a
+        plan, later rounds look for better ones only, so that a round without any proves the best.
+        """
+        effort = _ROUND_EFFORT
+        left = max(1.0, self._most_effort - self._effort)
+        while True:
+            limit = effort if self._seconds is not None or left >= 2 * effort else left
+            found = self._best.values
+            answer = self._program.solve(self._limits(limit), hint=found, learn=True, watch=self._tell(None))
+            self._know(answer)
+            if answer.status in ("proven", "impossible"):
+                return "proven" if self._best.values else "impossible"
+            left = self._most_effort - self._effort
+            if self._over() or (self._seconds is None and left < 1):
+                return "nothing-found"
+            effort *= 2
+
+    def _know(self, answer: Answer) -> None:
+        """Take what a solve of the whole found, and its bound."""
+        self._take(answer)
+        bound = max(0, min(answer.bound, self._best.cost)) if self._best.values else answer.bound
+        self._bound = max(self._bound, bound)
 
     def _try(self, fixed: dict[int, int], effort: float) -> None:
         """Solve with some variables fixed, and keep what is better than before."""

@@ -75,6 +75,8 @@ _BRIEF: dict[str, Parameter] = {
 """For small pieces of a problem, on which studying it beforehand costs more than it saves."""
 _QUICK: dict[str, Parameter] = {**_BRIEF, "linearization_level": 0}
 """For any values at all: without a cost the linear relaxation has nothing to say."""
+_LEARN: dict[str, Parameter] = {"fill_tightened_domains_in_response": True, "cp_model_use_sat_presolve": False}
+"""To hear what a search ruled out. With the second step, version 9.15 sometimes ends the whole program by mistake."""
 
 
 def solver_name() -> str:
@@ -96,6 +98,7 @@ class Program:
     def __init__(self, model: Linear) -> None:
         self._model = model
         self._program, self._numbers = _program(model)
+        self._domains = [[each.least, each.most] for each in model.variables]
 
     def solve(
         self,
@@ -104,18 +107,23 @@ class Program:
         hint: Sequence[int] = (),
         fixed: Mapping[int, int] | None = None,
         brief: bool = False,
+        learn: bool = False,
         watch: Watch | None = None,
     ) -> Answer:
         """Find the values of least cost with the variables ``fixed`` (number to value) kept as they are.
 
-        ``brief`` is for small pieces. A bound then holds for the piece only.
+        ``brief`` is for small pieces. A bound then holds for the piece only. ``learn`` keeps what the search rules out:
+        later answers, "impossible" too, are then about values that cost less than the best that had been found.
         """
         self._program.clear_hints()
         for number, value in zip(self._numbers, hint, strict=False):
             self._program.add_hint(number, value)
         solver = _solver().CpSolver()
-        _set(solver.parameters, limits, _BRIEF if brief else {})
-        return self._run(solver, fixed or {}, watch)
+        _set(solver.parameters, limits, _LEARN if learn else _BRIEF if brief else {})
+        answer = self._run(solver, fixed or {}, watch)
+        if learn:
+            self._learn(solver.response_proto.tightened_variables)
+        return answer
 
     def any_values(self, limits: Limits, fixed: Mapping[int, int]) -> Answer:
         """Find any values that satisfy the rows, whatever they cost, as quickly as can be."""
@@ -149,16 +157,23 @@ class Program:
 
     def _narrow(self, fixed: Mapping[int, int]) -> None:
         for number, value in fixed.items():
-            self._limit(number, value, value)
+            self._limit(number, [value, value])
 
     def _widen(self, fixed: Mapping[int, int]) -> None:
         for number in fixed:
-            self._limit(number, self._model.variables[number].least, self._model.variables[number].most)
+            self._limit(number, self._domains[number])
 
-    def _limit(self, number: int, least: int, most: int) -> None:
+    def _learn(self, narrower: Sequence[Any]) -> None:
+        """Keep to what is left of every variable's values; a search that ended early may not say."""
+        for number, variable in enumerate(self._numbers if narrower else ()):
+            self._domains[number] = list(narrower[variable.index].domain)
+            self._limit(number, self._domains[number])
+
+    def _limit(self, number: int, values: Sequence[int]) -> None:
+        """Keep a variable to values, given as pairs of a least and a greatest one."""
         domain = self._program.proto.variables[self._numbers[number].index].domain
         domain.clear()
-        domain.extend([least, most])
+        domain.extend(values)
 
 
 def _run(solver: Any, program: Any, watch: Watch | None) -> tuple[Any, bool]:

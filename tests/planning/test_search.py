@@ -31,6 +31,16 @@ def test_pieces_lead_to_the_same_cost(problem: Problem) -> None:
     assert (True, answer.cost) == (found.holds, found.cost)
 
 
+def test_rounds_rule_out_no_best_plan(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What many short rounds have ruled out leaves the least cost that one long solve of the whole finds."""
+    monkeypatch.setattr(search, "_ROUND_EFFORT", 0.02)
+    for seed in range(3):
+        problem = unit_problem(seed, lessons=3, eligible=30, levels=3, aims=3)
+        answer = Search(build(problem), effort=60.0).run()
+
+        assert ("proven", minimise(build(problem).model).cost) == (answer.status, answer.cost)
+
+
 def test_the_first_plan_heard_of_is_kept(problem: Problem) -> None:
     """Who stops the search when it first tells of a plan has that plan, at the cost that an audit measures."""
     heard: list[Progress] = []
