@@ -6,7 +6,7 @@ from typing import NamedTuple
 from lessonkit.document.keys import activity_key, joint_key, leaf_keyed, slot_key
 from lessonkit.document.lesson_facts import LessonFacts, SlotFacts
 from lessonkit.document.model import Block, Cell, Inline, Paragraph, Role, Table, Text, text
-from lessonkit.document.pieces import EN_DASH, NO_BREAK, cell, inline, labelled, markdown, words_cell
+from lessonkit.document.pieces import EN_DASH, NO_BREAK, cell, closed, inline, labelled, markdown, words_cell
 from lessonkit.records.activity import LessonPart
 
 PART_NAMES: dict[LessonPart, str] = {
@@ -60,7 +60,8 @@ def _what(facts: SlotFacts) -> tuple[Block, ...]:
     own = activity.id
     title = (activity_key(own, "title"), activity_key(own, "organisation", "uneven", "say"))
     groups = _groups(facts)
-    blocks: list[Block] = [Paragraph(labelled(activity.title, groups), key=joint_key(title[: 1 + _says_uneven(facts)]))]
+    keys = joint_key(title[: 1 + _says_uneven(facts)])
+    blocks: list[Block] = [Paragraph(labelled(closed(activity.title), groups), key=keys)]
     if activity.cues:
         keys = joint_key(activity_key(own, "cues", place) for place in range(len(activity.cues)))
         blocks.append(Paragraph(inline(CUE_MARK.join(activity.cues)), Role.CUE, keys))

@@ -59,3 +59,8 @@ def strong_cell(words: str) -> Cell:
 def labelled(label: str, words: str) -> tuple[Inline, ...]:
     """Return a strong label and a sentence on one line."""
     return (Strong((Text(f"{label} "),)), *inline(words))
+
+
+def closed(title: str) -> str:
+    """Return a title with a full stop, for words to follow; a question or a call keeps its own mark."""
+    return title if title.endswith(("?", "!", ".", "\u2026")) else f"{title}."

@@ -24,7 +24,7 @@ from lessonkit.document.model import (
     plain,
     text,
 )
-from lessonkit.document.pieces import EN_DASH, NO_BREAK, bullets, cell, labelled, sentence, words_cell
+from lessonkit.document.pieces import EN_DASH, NO_BREAK, bullets, cell, closed, labelled, sentence, words_cell
 from lessonkit.logistics.words import opened
 
 ELLIPSIS = "\u2026"
@@ -198,7 +198,7 @@ def _clock(facts: SlotFacts) -> Cell:
 
 def _slot(facts: SlotFacts, size: SheetSize, most: int) -> Iterator[Block]:
     activity = facts.activity
-    title = labelled(f"{activity.title}.", facts.grouping.says)
+    title = labelled(closed(activity.title), facts.grouping.says)
     if size.lists:
         yield Paragraph(title)
         yield from read_markdown(activity.steps)

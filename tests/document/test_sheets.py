@@ -10,6 +10,7 @@ from lessonkit.commands.sheets import SHEETS, missing_says, sheet_documents
 from lessonkit.document.family_letter import filled_in, letter_document
 from lessonkit.document.lesson_facts import PlanFacts, work_out
 from lessonkit.document.model import Document, Drawing, Heading, ListBlock, Paragraph, Table, plain
+from lessonkit.document.pieces import closed
 from lessonkit.document.station_cards import station_activities, station_cards
 from lessonkit.document.substitute_sheet import share_steps, substitute_document
 from lessonkit.document.unit_coverage import word_blocks
@@ -42,6 +43,11 @@ def test_a_letter_is_filled_in_and_may_be_missing() -> None:
     assert "At Hill\\-Top {x}" == filled_in("At {school} {x}", {"school": "Hill-Top"})
     assert [] == list(sheet_documents("letter", without))
     assert "There is no family letter: the unit has no field letter yet." == missing_says("letter")
+
+
+def test_a_title_is_closed_once() -> None:
+    """Words follow it on the same line; a question needs no stop besides."""
+    assert ["Over the Brook.", "Which Way?"] == [closed(title) for title in ("Over the Brook", "Which Way?")]
 
 
 def test_steps_are_shared_out_in_turn() -> None:
