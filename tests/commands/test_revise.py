@@ -287,3 +287,11 @@ def test_steps_are_reworded_added_and_taken_out(
 ) -> None:
     """Marks and indents of the other lines stay; numbers count on."""
     assert expected == with_changes(STEPS, reworded, gone, come)
+
+
+def test_a_title_is_reworded(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """The stop behind it belongs to the page, not to the title."""
+    old, new = FIRST.title, "Windows Awake"
+    _edit(lambda table: _say(_line(table, old), old, new))
+
+    _revised(capsys, _path(FIRST.id), f"title: {old}", f"title: {new}")
