@@ -3,6 +3,7 @@
 from typing import TYPE_CHECKING
 
 from lessonkit.document.agenda import Agenda, Event
+from lessonkit.writers.clock_changes import clock_changes
 from lessonkit.writers.seal import OPEN_SEAL, sealed
 
 if TYPE_CHECKING:
@@ -30,11 +31,25 @@ def write(agenda: Agenda) -> bytes:
     calendar.add("x-lessonkit-seal", OPEN_SEAL)
     for event in agenda.events:
         calendar.add_component(_event(event, agenda, zone))
-    first, last = agenda.events[0].start, agenda.events[-1].end
-    calendar.add_missing_timezones(
-        first_date=first.date().replace(month=1, day=1), last_date=last.date().replace(month=12, day=31)
-    )
+    if calendar.get_missing_tzids():
+        calendar.subcomponents.insert(0, _time_zone(zone, agenda))
     return sealed(bytes(calendar.to_ical()))
+
+
+def _time_zone(zone: "ZoneInfo", agenda: Agenda) -> "icalendar.Timezone":
+    """Say every change of the clocks by itself: some readers pass over the first of several said together."""
+    import icalendar
+
+    entry = icalendar.Timezone()
+    entry.add("tzid", agenda.time_zone)
+    for change in clock_changes(zone, agenda.events[0].start.year, agenda.events[-1].end.year):
+        part = icalendar.TimezoneDaylight() if change.is_summer else icalendar.TimezoneStandard()
+        part.add("dtstart", change.local)
+        part.add("tzoffsetfrom", change.before)
+        part.add("tzoffsetto", change.after)
+        part.add("tzname", change.name)
+        entry.add_component(part)
+    return entry
 
 
 def _event(event: Event, agenda: Agenda, zone: "ZoneInfo") -> "icalendar.Event":
