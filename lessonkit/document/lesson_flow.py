@@ -1,6 +1,6 @@
 """The minute-by-minute table of a lesson."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
 from lessonkit.document.keys import activity_key, joint_key, leaf_keyed, slot_key
@@ -29,18 +29,20 @@ class Remark(NamedTuple):
     fields: tuple[str, ...] = ()
 
 
-def flow_table(lesson: LessonFacts, remarks: int) -> Table:
-    """Return what happens when: minutes, and beside them the activity with groups, cues, steps and remarks.
+def flow_tables(lesson: LessonFacts) -> Callable[[int], Table]:
+    """Return what makes the table of what happens when: minutes, and beside them the activity with groups, cues, steps.
 
-    ``remarks`` is the most for an activity of a main part beyond what must be said.
+    It asks for the most remarks for an activity of a main part beyond what must be said.
     """
     header = (words_cell("Minutes"), words_cell("What happens, what to say, how to change it"))
     number = lesson.lesson.lesson
-    rows = tuple(
-        (_clock(slot, number, place), cell(*_what(slot), *_remarks(slot, remarks)))
-        for place, slot in enumerate(lesson.slots)
-    )
-    return Table((header, *rows), (8.5, 91.5), "The lesson minute by minute", row_header=True)
+    fixed = [(_clock(slot, number, place), _what(slot), slot) for place, slot in enumerate(lesson.slots)]
+
+    def table(remarks: int) -> Table:
+        rows = tuple((clock, cell(*what, *_remarks(slot, remarks))) for clock, what, slot in fixed)
+        return Table((header, *rows), (8.5, 91.5), "The lesson minute by minute", row_header=True)
+
+    return table
 
 
 def _clock(facts: SlotFacts, lesson: int, place: int) -> Cell:

@@ -8,7 +8,7 @@ from lessonkit.document.dates_in_words import day_in_words
 from lessonkit.document.detail import CountPages, Detail, fullest_detail
 from lessonkit.document.keys import activity_key, field_key
 from lessonkit.document.lesson_facts import LessonFacts, PlanFacts, Target
-from lessonkit.document.lesson_flow import flow_table
+from lessonkit.document.lesson_flow import flow_tables
 from lessonkit.document.lesson_setup import setup_blocks
 from lessonkit.document.model import (
     Block,
@@ -66,7 +66,7 @@ class _Parts:
         self._head = _head(facts, lesson, new_page)
         self._targets = cache(lambda criteria: _targets(lesson, criteria, links))
         self._setup = cache(lambda ready: setup_blocks(facts, lesson, ready))
-        self._flow = cache(lambda remarks: flow_table(lesson, remarks))
+        self._flow = cache(flow_tables(lesson))
         self._circuits = circuit_tables(lesson)
 
     def blocks(self, detail: Detail) -> tuple[Block, ...]:
