@@ -1,12 +1,14 @@
 """The sequencer against a documented greedy plan and against HiGHS, on invented units of a usual kind, in one run.
 
-Run ``python bench/sequencer.py`` for the table, with ``--growth`` for how it grows with lessons and with the library,
-with ``--half`` for the best plan from half of the lessons on. Seconds are those of the processor. Each plan is audited
+Run ``python bench/sequencer.py`` for all parts, or name some: ``first`` (the first plan), ``proof`` (time to the proof,
+gap after 60 and 120 seconds, margin over the greedy), ``half`` (the second half planned anew), ``highs`` (both solvers
+on the same rows), ``lessons`` and ``library`` (how it grows). Seconds are those of the processor. Each plan is audited
 without a solver.
 """
 
 import argparse
 import sys
+from contextlib import suppress
 from dataclasses import replace
 from pathlib import Path
 from time import process_time
@@ -22,64 +24,139 @@ from lessonkit.planning.search import Search
 from lessonkit.planning.solve import Progress
 from tests.planning.synthetic import unit_problem
 
-SIZES = ((8, 60), (8, 120), (8, 170), (12, 170), (24, 170))
-GROWTH = ((4, 120), (6, 120), (8, 120), (10, 120), (12, 120), (8, 60), (8, 90), (8, 180), (8, 240))
+PROOFS = ((8, 60), (8, 170), (12, 170), (24, 170))
+LESSONS = ((4, 120), (8, 120), (12, 120), (16, 120), (24, 120))
+LIBRARY = ((8, 60), (8, 120), (8, 170), (8, 250))
+SMALL = ((4, 60), (6, 60), (8, 60))
+PARTS = ("first", "proof", "half", "highs", "lessons", "library")
 
 
 def main() -> None:
     """Measure and print."""
     parser = argparse.ArgumentParser()
-    parser.add_argument("--effort", type=float, default=60.0, help="deterministic effort for each search")
-    parser.add_argument("--highs", type=float, default=0.0, metavar="SECONDS", help="give HiGHS so many seconds too")
-    parser.add_argument("--growth", action="store_true")
-    parser.add_argument("--half", action="store_true")
+    parser.add_argument("parts", nargs="*", metavar="PART", help=f"{', '.join(PARTS)} (default: all)")
+    parser.add_argument(
+        "--effort", type=float, default=600.0, help="deterministic effort for each proof, about seconds"
+    )
+    parser.add_argument("--highs", type=float, default=300.0, metavar="SECONDS", help="time for HiGHS, each unit")
     parser.add_argument("--only", nargs=2, type=int, action="append", metavar=("LESSONS", "ELIGIBLE"))
     args = parser.parse_args()
-    print(
-        "lessons eligible | first plan s | cost  bound  gap %  state       s |"
-        " greedy cost  margin % | HiGHS cost  gap %"
-    )
-    sizes = GROWTH if args.growth else SIZES
-    if args.half:
-        print(half(12, 170, args.effort))
-        return
-    for lessons, eligible in args.only or sizes:
-        print(line(lessons, eligible, args.effort, args.highs), flush=True)
+    wanted = args.parts or PARTS
+    if set(wanted) - set(PARTS):
+        parser.error(f"the parts are {', '.join(PARTS)}")
+    import ortools.sat.python.cp_model  # noqa: F401  so that loading it counts in no row
+
+    for part in PARTS:
+        if part in wanted:
+            measure(part, args)
 
 
-def line(lessons: int, eligible: int, effort: float, highs: float) -> str:
-    """Return a row of the table."""
+def measure(part: str, args: argparse.Namespace) -> None:
+    """Print one part."""
+    if part == "half":
+        print(half(12, 170, args.effort), flush=True)
+    elif part in ("lessons", "library"):
+        growth(part, LESSONS if part == "lessons" else LIBRARY)
+    else:
+        print(HEAD if part == "proof" else f"{part}:")
+        for lessons, eligible in args.only or (SMALL if part == "highs" else PROOFS):
+            if part == "proof":
+                print(line(lessons, eligible, args.effort)[0], flush=True)
+            elif part == "first":
+                print(f"{lessons} x {eligible}: {first_plan(lessons, eligible)}", flush=True)
+            else:
+                print(f"{lessons} x {eligible}: {both(lessons, eligible, args.effort, args.highs)}", flush=True)
+
+
+def growth(part: str, sizes: tuple[tuple[int, int], ...]) -> None:
+    """Print how the search grows, as a table and as bars."""
+    print(f"growth with the {part}, an effort of 30 each", HEAD, sep="\n")
+    found = [line(*size, 30.0) for size in sizes]
+    print("\n".join(row for row, _ in found), *bars(sizes, [seconds for _, seconds in found]), sep="\n", flush=True)
+
+
+HEAD = "lessons eligible | cost  bound  gap %  state       s | gap at 60 s, 120 s | greedy cost  margin %"
+
+
+def bars(sizes: tuple[tuple[int, int], ...], seconds: list[float]) -> list[str]:
+    """Return a bar for each size, as long as its seconds, the longest of 50 signs."""
+    unit = max(seconds) / 50
+    rows = zip(sizes, seconds, strict=True)
+    return [
+        f"{f'{lessons} x {eligible}':>9} {'#' * round(each / unit)} {each:.0f} s" for (lessons, eligible), each in rows
+    ]
+
+
+class _EnoughError(Exception):
+    """The first plan has been heard of."""
+
+
+def first_plan(lessons: int, eligible: int) -> str:
+    """Return how soon a first valid plan is there, from the numbers of the problem on."""
     problem = unit_problem(0, lessons=lessons, eligible=eligible)
-    first: list[float] = []
     began = process_time()
+    heard: list[Progress] = []
 
-    def watch(_: Progress) -> None:
-        first.append(process_time() - began)
+    def watch(progress: Progress) -> None:
+        heard.append(progress)
+        raise _EnoughError
 
+    with suppress(_EnoughError):
+        Search(build(problem), watch=watch).run()
+    seconds, simple_began = process_time() - began, process_time()
+    simple = greedy(problem)
+    other = (
+        f"the greedy's costs {simple[1]}, after {process_time() - simple_began:.2f} s" if simple else "no greedy plan"
+    )
+    return f"costs {heard[0].cost}, after {seconds:.2f} s; {other}"
+
+
+def line(lessons: int, eligible: int, effort: float) -> tuple[str, float]:
+    """Return a row of the table, and the seconds to its end."""
+    problem = unit_problem(0, lessons=lessons, eligible=eligible)
+    began = process_time()
     variables = build(problem)
-    answer = Search(variables, watch=watch, effort=effort).run()
+    heard: list[tuple[float, float]] = []
+    search = Search(variables, watch=lambda news: heard.append((process_time() - began, 100 * news.gap)), effort=effort)
+    answer = search.run()
     seconds = process_time() - began
     measured = audit(schedule(problem, variables, answer.values), problem)
     if not measured.holds or measured.cost != answer.cost:
         raise SystemExit("the audit disagrees with the solver")
-    gap = 100 * (answer.cost - answer.bound) / max(1, answer.cost)
+    last = 100 * (answer.cost - answer.bound) / max(1, answer.cost)
+    gaps = " ".join(f"{gap_at(heard, seconds, last, moment):8.2f}" for moment in (60.0, 120.0))
     simple = greedy(problem)
-    other = (
-        f"{simple[1]:11} {100 * (simple[1] - answer.cost) / max(1, simple[1]):9.0f}"
-        if simple
-        else "       none         -"
-    )
+    other = f"{simple[1]:11} {100 * (simple[1] - answer.cost) / answer.cost:9.0f}" if simple else "no greedy plan"
     return (
-        f"{lessons:7} {eligible:8} | {first[0]:12.2f} | {answer.cost:5} {answer.bound:6} {gap:6.2f}  {answer.status:10}"
-        f" {seconds:4.0f} | {other} | {second(problem, highs) if highs else ''}"
-    )
+        f"{lessons:7} {eligible:8} | {answer.cost:5} {answer.bound:6} {last:6.2f}  {answer.status:10} {seconds:5.0f} |"
+        f" {gaps} | {other}"
+    ), seconds
+
+
+def gap_at(heard: list[tuple[float, float]], seconds: float, last: float, moment: float) -> float:
+    """Return the gap that was last heard of by a moment; the bound is only heard of together with a better plan."""
+    return last if seconds <= moment else [gap for when, gap in heard if when <= moment][-1]
+
+
+def both(lessons: int, eligible: int, effort: float, highs: float) -> str:
+    """Return what both solvers find in the same rows, and how their times compare where both prove."""
+    problem = unit_problem(0, lessons=lessons, eligible=eligible)
+    began = process_time()
+    answer = Search(build(problem), effort=effort).run()
+    seconds = process_time() - began
+    cost, gap, spent = second(problem, highs)
+    if answer.status == "proven" and cost is not None and gap == 0 and cost != answer.cost:
+        raise SystemExit("the two solvers prove different costs")
+    ours = f"{answer.cost} {answer.status} after {seconds:.1f} s"
+    theirs = "no plan" if cost is None else f"{cost}, gap {gap:.2f} %,"
+    return f"{ours}; HiGHS {theirs} after {spent:.1f} s, {spent / seconds:.1f} times as long"
 
 
 def half(lessons: int, eligible: int, effort: float) -> str:
     """Return what planning the second half anew takes, when the first half is taught and an activity drops out."""
     problem = unit_problem(0, lessons=lessons, eligible=eligible)
     variables = build(problem)
-    best = schedule(problem, variables, Search(variables, effort=effort).run().values)
+    best = schedule(problem, variables, Search(variables, effort=10.0).run().values)
     middle = lessons // 2
     gone = best.lessons[middle][1].activity
     frames = tuple(
@@ -96,8 +173,8 @@ def half(lessons: int, eligible: int, effort: float) -> str:
     return f"half of {lessons} lessons taught: {answer.status}, {process_time() - began:.1f} s"
 
 
-def second(problem: Problem, seconds: float) -> str:
-    """Return what HiGHS reaches in the same rows."""
+def second(problem: Problem, seconds: float) -> tuple[int | None, float, float]:
+    """Return the cost that HiGHS reaches in the same rows, its gap in percent, and its seconds."""
     import numpy as np
     from scipy.optimize import Bounds, LinearConstraint, milp
     from scipy.sparse import csr_matrix
@@ -122,10 +199,9 @@ def second(problem: Problem, seconds: float) -> str:
     )
     spent = process_time() - began
     if found.x is None:
-        return f"no plan after {spent:.0f} s"
+        return None, 100.0, spent
     cost = round(found.fun) + model.constant
-    gap = 100 * (found.fun - found.mip_dual_bound) / max(1, cost)
-    return f"{cost:10} {gap:6.2f} after {spent:.0f} s"
+    return cost, 100 * round(found.fun - found.mip_dual_bound) / max(1, cost), spent
 
 
 if __name__ == "__main__":
