@@ -1,58 +1,39 @@
-"""Every kind of document that there is: on the pages it promises, sound, and read by five independent readers.
+"""Every kind of document that there is: on the pages it promises, sound, and read by five independent readers."""
 
-A new kind of sheet is taken in as soon as ``export --sheets`` knows it.
-"""
-
+import argparse
+import importlib
 import io
 import re
 import shutil
 import subprocess
 from collections.abc import Callable, Iterator
 from functools import cache
+from itertools import pairwise
 from pathlib import Path
 
 import docx
 import mammoth
 import pytest
+from docx.text.paragraph import Paragraph
 from docx2python import docx2python
 from openxml_audit import OpenXmlValidator
 
-from lessonkit.commands.sheets import SHEETS, sheet_documents
-from lessonkit.document.binder import binder_document
-from lessonkit.document.lesson_facts import PlanFacts
+from lessonkit.cli import COMMANDS
+from lessonkit.commands.sheets import sheet_documents
 from lessonkit.document.lesson_plan import lesson_document
-from lessonkit.document.model import Document
 from lessonkit.writers.options import Options
 from lessonkit.writers.word.content import read_content
 from lessonkit.writers.word.opening import unpack
-from lessonkit.writers.word.writer import numbered, safe_pages, write
+from lessonkit.writers.word.writer import safe_pages, write
 from tests.document.printed import fixed_plan, worked_out
+from tests.every_document import HANDOUTS, KINDS, documents
 
 from .school_files import picture
-from .word_parts import parts, schema_faults
+from .word_parts import parts, schema_faults, w
 
-KINDS = ("lesson", "binder", *(name for name in SHEETS if name != "rotation"))
-"""Every kind but the rotation sheet, which needs a circuit: tests/document/test_rotation_sheet.py has one."""
 PAPERS = ("letter", "a4")
 PICTURES = Options(drawings="picture", scene_picture=lambda *_: picture())
 """LibreOffice takes minutes for the shapes of a binder; a picture of the same size takes the same room."""
-
-
-@cache
-def _facts(paper: str) -> PlanFacts:
-    plan = fixed_plan()
-    return worked_out(plan, plan.school_class, 25, paper)
-
-
-@cache
-def documents(kind: str, paper: str) -> tuple[Document, ...]:
-    """Return the first two documents of a kind; the fixed plan of three lessons has something for each."""
-    facts = _facts(paper)
-    if kind == "lesson":
-        return tuple(numbered(lesson_document(facts, number, safe_pages)) for number in (1, 2))
-    if kind == "binder":
-        return (numbered(binder_document(facts, safe_pages)),)
-    return tuple(numbered(document) for _, document in list(sheet_documents(kind, facts))[:2])
 
 
 @cache
@@ -65,6 +46,32 @@ def written(kind: str) -> tuple[bytes, ...]:
 def test_there_is_something_of_every_kind(kind: str) -> None:
     """So that the checks below check something."""
     assert documents(kind, "letter")
+
+
+def _writes_pages(name: str) -> bool:
+    parser = argparse.ArgumentParser()
+    importlib.import_module(f"lessonkit.commands.{name}").add_arguments(parser)
+    return bool(re.search(r"--(word|draw) |--as \{word", parser.format_help()))
+
+
+def test_no_command_writes_pages_that_are_not_here() -> None:
+    """Whatever has an option for a page or a drawing in Word is ``export``, ``year`` or among the handouts."""
+    assert {"export", "year", *(words[0] for words in HANDOUTS.values())} == set(filter(_writes_pages, COMMANDS))
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_headings_leave_no_level_out(kind: str) -> None:
+    """A heading is at most one level deeper than the one before it (WCAG 2.2, technique G141)."""
+    for content in written(kind):
+        styles = [paragraph.style.style_id for paragraph in _paragraphs(content)]
+        levels = [int(style[-1]) for style in styles if re.fullmatch(r"Heading\d", style)]
+
+        assert [] == [pair for pair in pairwise([1, *levels]) if pair[1] > pair[0] + 1]
+
+
+def _paragraphs(content: bytes) -> list[Paragraph]:
+    document = docx.Document(io.BytesIO(content))
+    return [Paragraph(found, document) for found in document.element.body.iter(w("p"))]  # type: ignore[arg-type]
 
 
 @pytest.mark.parametrize("branch", ["Choice", "Fallback"])
