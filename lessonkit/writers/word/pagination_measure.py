@@ -21,6 +21,7 @@ from lessonkit.writers.word.xml import NAMESPACES
 
 _MOST_BLOCKS: Final = 2_000
 _MOST_PARAGRAPHS: Final = 3_000
+_MOST_SAME: Final = 200
 """How many are kept before the oldest are forgotten, so that a year of lessons needs no more memory than a unit."""
 _PARAGRAPH: Final = "<w:p>"
 _MARKS: Final = re.compile(r"<w:p>.*?</w:p>|<w:(tbl|tr|tc)Pr>.*?</w:\1Pr>|</w:(?:tbl|tr|tc)>", re.DOTALL)
@@ -65,7 +66,7 @@ class Measure:
         self._reader = Reader(looks)
         self._tables = 0
         self._blocks: _Memory[tuple[Block, bool], tuple[Piece, ...]] = _Memory(_MOST_BLOCKS)
-        self._same: _Memory[tuple[int, bool], tuple[Block, tuple[Piece, ...]]] = _Memory(_MOST_BLOCKS)
+        self._same: _Memory[tuple[int, bool], tuple[Block, tuple[Piece, ...]]] = _Memory(_MOST_SAME)
         self._paragraphs: _Memory[str, dict[int, Piece]] = _Memory(_MOST_PARAGRAPHS)
         self._elements: dict[str, Xml.Element] = {}
 
