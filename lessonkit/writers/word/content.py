@@ -151,9 +151,10 @@ class _Text:
 
     def read(self, element: Xml.Element) -> None:
         """Read the runs below an element in their order."""
+        linked = bool(value(element, "anchor"))
         for child in element:
             if child.tag == name("r"):
-                self._run(child)
+                self._run(child, linked)
             elif child.tag == name("bookmarkStart") and value(child, "name").startswith(KEY_MARK):
                 self.key = self.key or value(child, "name")
             elif child.tag in _THROUGH and not _shifts(value(child, "instr")):
@@ -169,7 +170,8 @@ class _Text:
                 joined.append((length, look))
         return tuple(joined)
 
-    def _run(self, run: Xml.Element) -> None:
+    def _run(self, run: Xml.Element, linked: bool) -> None:
+        """Read a run; in a link into the document, a number behind a tab is a page, which changes with the layout."""
         words: list[str] = []
         for part in run:
             if part.tag == name("fldChar"):
@@ -181,7 +183,7 @@ class _Text:
                 self.drawn.extend(() if chosen is None else chosen.findall(name("drawing")))
             elif part.tag == name("drawing"):
                 self.drawn.append(part)
-            elif self._shows():
+            elif self._shows() and not (linked and words[-1:] == ["\t"] and (part.text or "").isdigit()):
                 words.append(_letters(part))
         said = "".join(words)
         if said:

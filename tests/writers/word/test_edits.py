@@ -21,6 +21,7 @@ from lessonkit.writers.standing import Met, Standing
 from lessonkit.writers.word.meeting import meet_word
 from lessonkit.writers.word.writer import safe_pages, write
 from tests.document.printed import facts
+from tests.every_document import KINDS, documents
 
 from .word_parts import WPS, A, w
 
@@ -240,13 +241,16 @@ def test_fifty_edits_saved_by_libreoffice_are_seen_and_kept(tmp_path: Path) -> N
 @pytest.mark.needs_libreoffice
 @pytest.mark.skipif(shutil.which("soffice") is None, reason="LibreOffice is not installed")
 def test_what_libreoffice_only_saves_again_is_no_edit(tmp_path: Path) -> None:
-    """A lesson opened and saved by LibreOffice, once from us and once by way of python-docx, says the same."""
+    """Each kind of document, contents too, saved by LibreOffice; a lesson by way of python-docx first."""
     again = io.BytesIO()
     docx.Document(io.BytesIO(lesson())).save(again)
-    saved = _saved_by_libreoffice(tmp_path, {"ours.docx": lesson(), "again.docx": again.getvalue()})
+    kinds = [kind for kind in KINDS if kind not in {"binder", "year"}]
+    made = {f"{kind}.docx": write(documents(kind)[0]) for kind in kinds}
+    saved = _saved_by_libreoffice(tmp_path, {"again.docx": again.getvalue(), **made})
+    made["again.docx"] = lesson()
 
-    assert {"ours.docx": Met(Standing.SAVED_AGAIN), "again.docx": Met(Standing.SAVED_AGAIN)} == {
-        name: meet_word(content, lesson()) for name, content in saved.items()
+    assert dict.fromkeys(saved, Met(Standing.SAVED_AGAIN)) == {
+        name: meet_word(content, made[name]) for name, content in saved.items()
     }
 
 
