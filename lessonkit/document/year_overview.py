@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from itertools import groupby
 
+from lessonkit.document.columns import without_idle_columns
 from lessonkit.document.dates_in_words import month_name, short_day
 from lessonkit.document.model import Block, Cell, Document, Heading, KeyValues, Paragraph, Role, Table, text
 from lessonkit.document.pieces import EN_DASH, NO_BREAK, cell, sentence, strong_cell, words_cell
@@ -87,7 +88,8 @@ def _planner(lines: tuple[_Line, ...], mondays: tuple[date, ...], library: Libra
     header = (words_cell("Classes"), *(cell(sentence(words), span=weeks) for words, weeks in _months(mondays)))
     rows = tuple((strong_cell(line.title), *_bars(line, mondays, library)) for line in lines)
     shares = (13.0, *(87 / len(mondays) for _ in mondays))
-    return Table((header, *rows), shares, "The units of every class by week", row_header=True)
+    weeks = Table((header, *rows), shares, "The units of every class by week", row_header=True)
+    return without_idle_columns(weeks)
 
 
 def _months(mondays: tuple[date, ...]) -> list[tuple[str, int]]:

@@ -5,6 +5,7 @@ from html import escape
 from itertools import count
 from typing import Final, assert_never
 
+from lessonkit.document.columns import without_idle_columns
 from lessonkit.document.model import (
     Block,
     Cell,
@@ -30,7 +31,6 @@ from lessonkit.document.model import (
     Text,
     WritingSpace,
 )
-from lessonkit.writers.columns import without_idle_columns
 from lessonkit.writers.html_style import BROAD, STYLE
 from lessonkit.writers.options import Options
 from lessonkit.writers.seal import OPEN_SEAL, sealed

@@ -1,4 +1,7 @@
-"""The columns that a web page needs for a table: none in which no cell begins (HTML standard, forming a table)."""
+"""The columns that a table needs: none in which no cell begins.
+
+Such a column is a fault of a web page (HTML standard, forming a table), and LibreOffice leaves it out of a Word file.
+"""
 
 from dataclasses import replace
 
