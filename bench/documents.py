@@ -44,6 +44,7 @@ from lessonkit.document.model import (
     Inline,
     KeyValues,
     ListBlock,
+    PageBreak,
     Paragraph,
     Strong,
     Table,
@@ -280,6 +281,8 @@ def _add(block: Block, place: Any, drawn: dict[Drawing, str]) -> None:
             _add_table([names, [(Paragraph(value),) for _, value in pairs]], len(pairs), place, drawn)
         case WritingSpace(title=title, lines=lines):
             _add_table([[(Paragraph(text(title)),)], *[[()]] * lines], 1, place, drawn)
+        case PageBreak():
+            place.add_page_break()
         case _:
             raise TypeError(f"a lesson has no {type(block).__name__}")
 
