@@ -70,8 +70,7 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
 
 def _nothing(terminal: Terminal) -> int:
     says = "Nothing in the library is all of that. Leave out one of the conditions, or ask for fewer children."
-    for line in textwrap.wrap(says, terminal.width):
-        terminal.line(line)
+    terminal.tell(says)
     return 1
 
 

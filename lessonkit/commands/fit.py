@@ -2,7 +2,6 @@
 
 import argparse
 import re
-import textwrap
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -65,23 +64,18 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     look = _look(args.look, target)
     lengths: Lengths = "feet" if re.search(r"ft|in", args.room) else "metres"
     answer = does_it_fit(need, args.groups, room, lengths)
-    _say(answer.says, terminal)
+    terminal.tell(answer.says)
     terminal.line()
     for line in _table(answer, lengths, terminal.width):
         terminal.line(line)
     if args.children:
         from lessonkit.logistics.crowding import floor_per_child
 
-        _say(floor_per_child(room, args.children).says, terminal)
+        terminal.tell(floor_per_child(room, args.children).says)
     if target:
         _draw(answer, lengths, target, look)
         terminal.tell(f"Wrote {target.as_posix()}")
     return 0 if answer.fits else 1
-
-
-def _say(sentence: str, terminal: Terminal) -> None:
-    for line in textwrap.wrap(sentence, terminal.width, subsequent_indent="  "):
-        terminal.line(line)
 
 
 def _target(name: str | None) -> Path | None:

@@ -1,7 +1,6 @@
 """``games``: everybody plays everybody, on the courts and in the minutes there are."""
 
 import argparse
-import textwrap
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -68,8 +67,7 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     """Show the rounds, or the shares on challenge courts, and write the pages asked for. Returns 0."""
     sheet = _challenge_sheet(args) if args.challenge else _games_sheet(args)
     for sentence in sheet.says:
-        for line in textwrap.wrap(sentence, terminal.width, subsequent_indent="  "):
-            terminal.line(line)
+        terminal.tell(sentence)
     for header, rows in sheet.tables:
         terminal.line()
         for line in grid(header, rows, terminal.width):

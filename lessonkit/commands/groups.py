@@ -2,7 +2,6 @@
 
 import argparse
 import random
-import textwrap
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -73,8 +72,7 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     children = _children(args)
     lists = _lists(args, children)
     for sentence in lists.says:
-        for line in textwrap.wrap(sentence, terminal.width, subsequent_indent="  "):
-            terminal.line(line)
+        terminal.tell(sentence)
     terminal.line()
     rows = _rows(lists)
     for line in grid(("Group", "Size", "Who"), rows, terminal.width, flexible=(2,)):

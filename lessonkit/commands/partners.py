@@ -1,7 +1,6 @@
 """``partners``: somebody new every round, in pairs, threes or fours."""
 
 import argparse
-import textwrap
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -63,8 +62,7 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     terminal.status("Looking for rounds without repeats ...")
     schedule = _schedule(args, names, rounds, size)
     for sentence in schedule.says:
-        for line in textwrap.wrap(sentence, terminal.width, subsequent_indent="  "):
-            terminal.line(line)
+        terminal.tell(sentence)
     terminal.line()
     header, rows = _table(schedule)
     for line in grid(header, rows, terminal.width, flexible=(1,)):

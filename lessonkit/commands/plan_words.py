@@ -1,6 +1,5 @@
 """What a planned or impossible unit looks like in the terminal."""
 
-import textwrap
 from collections.abc import Callable, Mapping, Sequence
 from typing import TYPE_CHECKING
 
@@ -28,13 +27,9 @@ def show_planned(
     facts = work_out(planned.plan, library)
     terminal.line(planned.plan.title)
     show_table(facts, terminal)
-    for line in textwrap.wrap(_worth(planned) if like is None else _likeness(like), terminal.width):
-        terminal.line(line)
+    terminal.tell(_worth(planned) if like is None else _likeness(like))
     for note in planned.notes:
-        for line in textwrap.wrap(
-            f"Note: {note.says}", terminal.width, subsequent_indent="  ", break_on_hyphens=False, break_long_words=False
-        ):
-            terminal.line(line)
+        terminal.tell(f"Note: {note.says}")
     if why:
         _show_reasons(planned, library, terminal)
 
@@ -64,8 +59,7 @@ def show_table(facts: "PlanFacts", terminal: Terminal) -> None:
     for line in grid(("No", "Date", "Activities", "Outcomes", "Moving"), rows, terminal.width, flexible=(2, 3)):
         terminal.line(line)
     for says in minutes_say(facts):
-        for line in textwrap.wrap(says, terminal.width, subsequent_indent="  "):
-            terminal.line(line)
+        terminal.tell(says)
 
 
 def _likeness(like: "Replanned") -> str:
@@ -103,11 +97,11 @@ def _show_reasons(planned: "Planned", library: "Library", terminal: Terminal) ->
         if why.lesson != lesson:
             lesson = why.lesson
             terminal.line(f"Lesson {lesson + 1}")
-        _fold(f"{titles[why.activity]}: {' '.join(why.says)}", terminal)
+        terminal.tell(f"{titles[why.activity]}: {' '.join(why.says)}", "  ")
     if planned.reasons.wishes:
         terminal.line("What was given up")
     for wish in planned.reasons.wishes:
-        _fold(f"{wish.wish} (cost {wish.cost}): {' '.join(wish.says)}", terminal)
+        terminal.tell(f"{wish.wish} (cost {wish.cost}): {' '.join(wish.says)}", "  ")
     show_left_out(planned.reasons.unused, titles, terminal)
 
 
@@ -117,20 +111,14 @@ def show_left_out(unused: "Sequence[Unused]", titles: "Mapping[str, str]", termi
         terminal.line("Left out")
     fitting = [titles[each.activity] for each in unused if each.fits]
     if fitting:
-        _fold(f"Could be used, but the others serve the wishes better: {'; '.join(fitting)}.", terminal)
+        terminal.tell(f"Could be used, but the others serve the wishes better: {'; '.join(fitting)}.", "  ")
     for each in unused:
         if not each.fits and not each.elsewhere:
-            _fold(each.says, terminal)
+            terminal.tell(each.says, "  ")
     others = sum(each.elsewhere for each in unused)
     if others:
         asked = "Ask about one with: lessonkit why --activity ID"
-        _fold(f"{others} more are for other grades, skills or parts of a lesson. {asked}", terminal)
-
-
-def _fold(words: str, terminal: Terminal) -> None:
-    folded = textwrap.wrap(words, terminal.width, initial_indent="  ", subsequent_indent="    ", break_on_hyphens=False)
-    for line in folded:
-        terminal.line(line)
+        terminal.tell(f"{others} more are for other grades, skills or parts of a lesson. {asked}", "  ")
 
 
 def show_impossible(outcome: "Impossible", unit: "Unit", library: "Library", terminal: Terminal) -> None:
@@ -154,9 +142,7 @@ def show_sentence(words: str, place: str | None, terminal: Terminal) -> None:
     """Show a sentence, below its place in a file where it has one."""
     if place:
         terminal.line(f"{place}:")
-    folded = textwrap.wrap(words, terminal.width, initial_indent="  ", subsequent_indent="    ", break_on_hyphens=False)
-    for line in folded:
-        terminal.line(line)
+    terminal.tell(words, "  ")
 
 
 def place_of(said: "Said", library: "Library") -> str | None:

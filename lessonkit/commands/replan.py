@@ -1,7 +1,6 @@
 """``replan``: put a plan right after something has happened, changing no more than is needed."""
 
 import argparse
-import textwrap
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -125,8 +124,7 @@ def _show(answer: "Replanned", planned: "Planned", best: bool, terminal: Termina
     header = ("No", "Day", "Out", "In", "What else changes")
     for line in grid(header, rows, terminal.width, flexible=(2, 3, 4)):
         terminal.line(line)
-    for line in textwrap.wrap(f"{_counted(answer)} {_worth(planned, answer, best)}", terminal.width):
-        terminal.line(line)
+    terminal.tell(f"{_counted(answer)} {_worth(planned, answer, best)}")
 
 
 def _row(change: "Change") -> tuple[str, str, str, str, str]:

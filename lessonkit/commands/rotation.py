@@ -1,7 +1,6 @@
 """``rotation``: which squad is at which station, and when."""
 
 import argparse
-import textwrap
 from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -55,8 +54,7 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     plan, opening = _rotation(args, squads, stations)
     says = (plan.says, *opening)
     for sentence in says:
-        for line in textwrap.wrap(sentence, terminal.width, subsequent_indent="  "):
-            terminal.line(line)
+        terminal.tell(sentence)
     for first in range(0, plan.squads, _COLUMNS):
         terminal.line()
         for line in grid(*_table(plan, first, min(first + _COLUMNS, plan.squads)), terminal.width):

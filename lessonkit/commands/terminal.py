@@ -50,20 +50,27 @@ class Terminal:
         self.status("")
         print(self.spell(words), file=self._out)
 
-    def tell(self, words: str) -> None:
+    def tell(self, words: str, indent: str = "") -> None:
         """Print a sentence, in as many lines as it needs; names and paths stay whole."""
-        for line in self._folded(words):
+        for line in self._folded(words, indent):
             self.line(line)
 
     def tell_error(self, words: str) -> None:
         """Print a sentence to standard error, in as many lines as it needs."""
-        for line in self._folded(words):
+        for line in self._folded(words, ""):
             self.error(line)
 
-    def _folded(self, words: str) -> "list[str]":
+    def _folded(self, words: str, indent: str) -> "list[str]":
         import textwrap
 
-        return textwrap.wrap(words, self.width, subsequent_indent="  ", break_long_words=False, break_on_hyphens=False)
+        return textwrap.wrap(
+            words,
+            self.width,
+            initial_indent=indent,
+            subsequent_indent=f"{indent}  ",
+            break_long_words=False,
+            break_on_hyphens=False,
+        )
 
     def whole(self, text: str) -> None:
         """Print a text that has its own line ends, and nothing more."""

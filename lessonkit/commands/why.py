@@ -1,7 +1,6 @@
 """``why``: why a plan is as it is, what a change would cost, and what else it could be."""
 
 import argparse
-import textwrap
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -75,14 +74,6 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     return 0
 
 
-def _fold(words: str, terminal: Terminal, indent: str = "  ") -> None:
-    folded = textwrap.wrap(
-        words, terminal.width, initial_indent=indent, subsequent_indent=indent + "  ", break_on_hyphens=False
-    )
-    for line in folded:
-        terminal.line(line)
-
-
 def _reasons(read: "ReadPlan", lesson: int | None, terminal: Terminal) -> None:
     from lessonkit.commands.plan_words import show_left_out
     from lessonkit.planning.reasons import reasons
@@ -97,12 +88,12 @@ def _reasons(read: "ReadPlan", lesson: int | None, terminal: Terminal) -> None:
             if why.lesson + 1 != shown:
                 shown = why.lesson + 1
                 terminal.line(f"Lesson {shown}")
-            _fold(f"{read.case.title(why.activity)}: {' '.join(why.says)}", terminal)
+            terminal.tell(f"{read.case.title(why.activity)}: {' '.join(why.says)}", "  ")
     if lesson is not None:
         return
     terminal.line("What was given up")
     for wish in found.wishes:
-        _fold(f"{wish.wish} (cost {wish.cost}): {' '.join(wish.says)}", terminal)
+        terminal.tell(f"{wish.wish} (cost {wish.cost}): {' '.join(wish.says)}", "  ")
     titles = {key: record.title for key, record in read.case.library.activities.items()}
     show_left_out(found.unused, titles, terminal)
 
@@ -116,10 +107,10 @@ def _activity(read: "ReadPlan", wanted: str, terminal: Terminal) -> None:
     found = reasons(case, read.schedule)
     for why in found.places:
         if why.activity == wanted:
-            _fold(f"Lesson {why.lesson + 1}: {' '.join(why.says)}", terminal)
+            terminal.tell(f"Lesson {why.lesson + 1}: {' '.join(why.says)}", "  ")
     for unused in found.unused:
         if unused.activity == wanted:
-            _fold(unused.says, terminal)
+            terminal.tell(unused.says, "  ")
             _price(read, wanted, terminal)
 
 
@@ -133,7 +124,7 @@ def _price(read: "ReadPlan", wanted: str, terminal: Terminal) -> None:
     price = price_of(read.case, read.schedule, names.index(wanted))
     terminal.status("")
     if price.cost is None:
-        _fold(" ".join(price.why) or "The search found no plan with it.", terminal)
+        terminal.tell(" ".join(price.why) or "The search found no plan with it.", "  ")
         return
     where = " and ".join(f"lesson {lesson + 1}" for lesson in price.lessons)
     if price.cost <= 0:
@@ -142,7 +133,7 @@ def _price(read: "ReadPlan", wanted: str, terminal: Terminal) -> None:
         says = f"The best plan with it has it in {where} and costs {price.cost} more than this one."
     else:
         says = f"A plan with it in {where} costs {price.cost} more than this one; none with it less than {price.least}."
-    _fold(says, terminal)
+    terminal.tell(says, "  ")
 
 
 def _swap(read: "ReadPlan", place: list[int], terminal: Terminal) -> None:
@@ -174,7 +165,7 @@ def _list(read: "ReadPlan", found: "Sequence[Swap]", terminal: Terminal) -> None
     for swap in found[:_SHOWN]:
         cost = f"{swap.cost} more" if swap.cost > 0 else f"{-swap.cost} less" if swap.cost else "the same"
         wishes = ", ".join(f"{wish} {change:+}" for wish, change in swap.wishes)
-        _fold(f"{read.case.activity(swap.activity)}: costs {cost}" + (f" ({wishes})." if wishes else "."), terminal)
+        terminal.tell(f"{read.case.activity(swap.activity)}: costs {cost}" + (f" ({wishes})." if wishes else "."), "  ")
     if len(found) > _SHOWN:
         terminal.line(f"  and {len(found) - _SHOWN} more that cost more.")
 
@@ -190,10 +181,10 @@ def _others(read: "ReadPlan", plan: "Plan", library: "Library", take: int | None
     if not found:
         terminal.line("The library holds no other plan that meets every requirement and is really different.")
     for number, other in enumerate(found, 2):
-        _fold(f"Plan {number} {_costs(other, cost)} {_differs(other)}", terminal, "")
+        terminal.tell(f"Plan {number} {_costs(other, cost)} {_differs(other)}")
         for lesson, placed in enumerate(other.schedule.lessons):
             titles = "; ".join(read.case.activity(item.activity) for item in placed)
-            _fold(f"{lesson + 1}  {titles}", terminal)
+            terminal.tell(f"{lesson + 1}  {titles}", "  ")
     if take is not None and take - 2 < len(found):
         _take(read, plan, found[take - 2], library, terminal)
 

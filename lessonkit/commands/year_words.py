@@ -1,6 +1,5 @@
 """What a mapped or impossible year looks like in the terminal."""
 
-import textwrap
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
@@ -35,12 +34,12 @@ def show_mapped(found: "Mapped", terminal: Terminal) -> None:
         )
     else:
         says = ""
-    _fold(says, terminal)
+    terminal.tell(says)
     for left_out in found.year_map.left_out:
-        _fold(f"Left out: {found.case.library.units[left_out].title}.", terminal)
+        terminal.tell(f"Left out: {found.case.library.units[left_out].title}.")
     for said in found.given_up:
         if said.field != ("units",) or "free" in said.says:
-            _fold(f"Given up: {said.says}", terminal)
+            terminal.tell(f"Given up: {said.says}")
 
 
 def _by_classes(found: "Mapped") -> Iterator[tuple[str, list[tuple[str, str, str, str]]]]:
@@ -84,8 +83,3 @@ def show_no_map(found: "NoMap", year: "Year", library: "Library", terminal: Term
     terminal.tell(f"{year.title} cannot be mapped as it is asked for; these cannot all hold:")
     for said in found.because:
         show_sentence(f"- {said.says}", place_of(said, library), terminal)
-
-
-def _fold(words: str, terminal: Terminal) -> None:
-    for line in textwrap.wrap(words, terminal.width, subsequent_indent="  "):
-        terminal.line(line)
