@@ -14,6 +14,7 @@ from lessonkit.cli import build_parser, main
 from lessonkit.commands import front_door, kept_check, recall
 from lessonkit.commands.kept_check import FOLDER, program
 from lessonkit.commands.terminal import open_terminal
+from tests.commands.hop import SKILL
 from tests.rules.laying import BASE
 
 FAULTS = (
@@ -115,16 +116,6 @@ def test_answers_are_those_of_a_check_from_the_start(
         assert fresh == said(capsys)
         assert said(capsys, "--no-cache", "--no-advice") == said(capsys, "--no-advice")
     assert "changed" not in ways
-
-
-SKILL = """kind: skill
-id: hop
-title: Hopping
-family: locomotor
-summary: From one hop to many.
-steps:
-  - {id: one-hop, title: One hop, means: Hops once and lands on the same foot.}
-"""
 
 
 def started(*words: str, blocks: int | None = None) -> "subprocess.Popen[str]":

@@ -5,14 +5,7 @@ import subprocess
 import sys
 from pathlib import Path
 
-SKILL = """kind: skill
-id: hop
-title: Hopping
-family: locomotor
-summary: From one hop to many.
-steps:
-  - {id: one-hop, title: One hop, means: Hops once and lands on the same foot.}
-"""
+from tests.commands.hop import SKILL
 
 
 def test_a_change_is_checked_and_ctrl_c_ends(tmp_path: Path) -> None:

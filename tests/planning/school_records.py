@@ -190,3 +190,16 @@ def library(request: Unit | None = None, own: School | None = None, extra: tuple
     known = {record.id: record for record in activities()} | {record.id: record for record in extra}
     built = build_library([*records(), *known.values(), request or unit()])
     return replace(built, schools={"quillfeather": own}) if own else built
+
+
+def with_rolling(found: Library) -> Library:
+    """Return a library with a further skill, rolling, that has one step."""
+    rolling = Skill(
+        kind="skill",
+        id="rolling",
+        title="Rolling",
+        family="manipulative",
+        summary="",
+        steps=(Step(id="roll", title="Roll", means=""),),
+    )
+    return replace(found, skills={**found.skills, rolling.id: rolling})

@@ -12,10 +12,10 @@ from lessonkit.planning.setup import set_up
 from lessonkit.records.activity import Minutes, Need, Organisation, SkillStep, Version
 from lessonkit.records.measures import read_band, read_length
 from lessonkit.records.school import Owned
-from lessonkit.records.skill import Skill, Step
+from lessonkit.records.skill import Step
 from lessonkit.records.unit import Pin, Shape, ShapePart
 
-from .school_records import activities, activity, library, school, unit
+from .school_records import activities, activity, library, school, unit, with_rolling
 
 
 def _case(request: Any = None, own: Any = None, extra: Any = ()) -> Case:
@@ -121,16 +121,7 @@ def test_what_the_younger_half_of_a_combined_class_did_before_is_known() -> None
 def test_a_mastered_step_of_another_skill_makes_what_builds_on_it_possible() -> None:
     """Wall Taps trains rolling, which the unit does not; a class that masters rolling may do Over And Back."""
     rolling = SkillStep(skill="rolling", step="roll")
-    skill = Skill(
-        kind="skill",
-        id="rolling",
-        title="Rolling",
-        family="manipulative",
-        summary="",
-        steps=(Step(id="roll", title="Roll", means=""),),
-    )
-    found = library(unit(mastered=(rolling,)), None, (_like("wall-taps", skills=(rolling,)),))
-    known = replace(found, skills={**found.skills, "rolling": skill})
+    known = with_rolling(library(unit(mastered=(rolling,)), None, (_like("wall-taps", skills=(rolling,)),)))
     case = set_up(known, known.units["taps"], known.schools["quillfeather"].school_class("heron"))
 
     assert {"wall-taps": "skill"} == {bar.activity: bar.code for bar in case.left_out}

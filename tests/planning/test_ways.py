@@ -1,6 +1,5 @@
 """Ways out that change what a unit trains, where it is taught, how its lessons are built; several changes at once."""
 
-from dataclasses import replace
 from typing import Any
 
 import msgspec
@@ -18,23 +17,13 @@ from lessonkit.planning.solve import feasible
 from lessonkit.planning.ways import Way, ways_out
 from lessonkit.records.activity import Activity, Need, SkillStep
 from lessonkit.records.measures import read_length
-from lessonkit.records.skill import Skill, Step
 from lessonkit.records.unit import Aim, Circuit, Repeats, Shape, ShapePart
 
-from .school_records import activities, activity, library, school, unit
+from .school_records import activities, activity, library, school, unit, with_rolling
 
 
 def _case(request: Any = None, own: Any = None, extra: tuple[Activity, ...] = ()) -> Case:
-    found = library(request, own, extra)
-    rolling = Skill(
-        kind="skill",
-        id="rolling",
-        title="Rolling",
-        family="manipulative",
-        summary="",
-        steps=(Step(id="roll", title="Roll", means=""),),
-    )
-    found = replace(found, skills={**found.skills, "rolling": rolling})
+    found = with_rolling(library(request, own, extra))
     return set_up(found, found.units["taps"], found.schools["quillfeather"].school_class("heron"))
 
 
