@@ -8,7 +8,7 @@ from lessonkit.commands.terminal import Terminal
 
 if TYPE_CHECKING:
     from lessonkit.document.lesson_facts import PlanFacts
-    from lessonkit.planning.reasons import Unused
+    from lessonkit.planning.reasons import Reasons, Unused
     from lessonkit.planning.replan import Replanned
     from lessonkit.planning.said import Said
     from lessonkit.planning.sequence import Impossible, Planned
@@ -31,7 +31,12 @@ def show_planned(
     for note in planned.notes:
         terminal.tell(f"Note: {note.says}")
     if why:
-        _show_reasons(planned, library, terminal)
+        show_reasons(planned.reasons, titles_of(library), terminal)
+
+
+def titles_of(library: "Library") -> dict[str, str]:
+    """Return the titles of all activities by id."""
+    return {key: record.title for key, record in library.activities.items()}
 
 
 def watching(terminal: Terminal) -> "Callable[[Progress], None]":
@@ -90,22 +95,28 @@ def _worth(planned: "Planned") -> str:
     )
 
 
-def _show_reasons(planned: "Planned", library: "Library", terminal: Terminal) -> None:
-    titles = {activity.id: activity.title for activity in library.activities.values()}
-    lesson = -1
-    for why in planned.reasons.places:
-        if why.lesson != lesson:
-            lesson = why.lesson
-            terminal.line(f"Lesson {lesson + 1}")
+def show_reasons(
+    reasons: "Reasons", titles: "Mapping[str, str]", terminal: Terminal, lesson: int | None = None
+) -> None:
+    """Show why each activity is where it is, then what was given up and what is left out; or only one lesson's."""
+    shown = -1
+    for why in reasons.places:
+        if lesson not in (None, why.lesson):
+            continue
+        if why.lesson != shown:
+            shown = why.lesson
+            terminal.line(f"Lesson {shown + 1}")
         terminal.tell(f"{titles[why.activity]}: {' '.join(why.says)}", "  ")
-    if planned.reasons.wishes:
+    if lesson is not None:
+        return
+    if reasons.wishes:
         terminal.line("What was given up")
-    for wish in planned.reasons.wishes:
+    for wish in reasons.wishes:
         terminal.tell(f"{wish.wish} (cost {wish.cost}): {' '.join(wish.says)}", "  ")
-    show_left_out(planned.reasons.unused, titles, terminal)
+    _show_left_out(reasons.unused, titles, terminal)
 
 
-def show_left_out(unused: "Sequence[Unused]", titles: "Mapping[str, str]", terminal: Terminal) -> None:
+def _show_left_out(unused: "Sequence[Unused]", titles: "Mapping[str, str]", terminal: Terminal) -> None:
     """Show what a plan does not have: what could be in it, what something is in the way of, and how many are others."""
     if unused:
         terminal.line("Left out")

@@ -75,27 +75,15 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
 
 
 def _reasons(read: "ReadPlan", lesson: int | None, terminal: Terminal) -> None:
-    from lessonkit.commands.plan_words import show_left_out
+    from lessonkit.commands.plan_words import show_reasons, titles_of
     from lessonkit.planning.reasons import reasons
 
     lessons = len(read.schedule.lessons)
     if lesson is not None and not 1 <= lesson <= lessons:
         raise CannotRunError(f"--lesson {lesson}: the plan has lessons 1 to {lessons}.")
     found = reasons(read.case, read.schedule)
-    shown = 0
-    for why in found.places:
-        if lesson in (None, why.lesson + 1):
-            if why.lesson + 1 != shown:
-                shown = why.lesson + 1
-                terminal.line(f"Lesson {shown}")
-            terminal.tell(f"{read.case.title(why.activity)}: {' '.join(why.says)}", "  ")
-    if lesson is not None:
-        return
-    terminal.line("What was given up")
-    for wish in found.wishes:
-        terminal.tell(f"{wish.wish} (cost {wish.cost}): {' '.join(wish.says)}", "  ")
-    titles = {key: record.title for key, record in read.case.library.activities.items()}
-    show_left_out(found.unused, titles, terminal)
+    wanted = None if lesson is None else lesson - 1
+    show_reasons(found, titles_of(read.case.library), terminal, wanted)
 
 
 def _activity(read: "ReadPlan", wanted: str, terminal: Terminal) -> None:

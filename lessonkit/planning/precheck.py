@@ -159,7 +159,6 @@ def _aim_practised(case: Case, number: int, goal: Goal) -> Iterator[Said]:
         yield case.in_unit(("aims", number, "practise"), says)
         return
     possible = _lessons_for(problem, goal.outcome, assess=False)
-    reasons = why_not_serving(case, goal, assess=False)
     able: dict[int, set[int]] = {}
     for activity, _, lesson in problem.places:
         if goal.outcome in problem.choices[activity].practises:
@@ -167,12 +166,13 @@ def _aim_practised(case: Case, number: int, goal: Goal) -> Iterator[Said]:
     taught = sum(problem.lessons[lesson].taught is not None for lesson in possible)
     supply = taught + sum(times(problem, each) for each in able.values())
     if not possible and goal.practise:
-        says = f"{code} is to be practised in {wanted}, but no activity that this class can do practises it{reasons}."
+        says = f"{code} is to be practised in {wanted}, but no activity that this class can do practises it"
+        says += f"{why_not_serving(case, goal, assess=False)}."
         yield case.in_unit(("aims", number, "code"), says)
     elif min(len(possible), supply) < goal.practise:
         says = (
             f"{code} is to be practised in {wanted}, but the activities that practise it"
-            f" can be in {min(len(possible), supply)} at most{reasons}."
+            f" can be in {min(len(possible), supply)} at most{why_not_serving(case, goal, assess=False)}."
         )
         yield case.in_unit(("aims", number, "practise"), says)
 
@@ -185,9 +185,9 @@ def _aim_assessed(case: Case, number: int, goal: Goal) -> Iterator[Said]:
     possible = _lessons_for(problem, goal.outcome, assess=True)
     late = {lesson for lesson in possible if lesson >= goal.after or problem.lessons[lesson].taught is not None}
     wanted = counted(goal.assess, "lesson")
-    reasons = why_not_serving(case, goal, assess=True)
     if not possible:
-        says = f"{code} is to be assessed in {wanted}, but no activity that this class can do assesses it{reasons}."
+        says = f"{code} is to be assessed in {wanted}, but no activity that this class can do assesses it"
+        says += f"{why_not_serving(case, goal, assess=True)}."
         yield case.in_unit(("aims", number, "assess"), says)
     elif len(late) < goal.assess:
         says = (
