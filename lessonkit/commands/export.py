@@ -7,11 +7,14 @@ from typing import TYPE_CHECKING
 
 from lessonkit.commands.cannot import CannotRunError
 from lessonkit.commands.curriculum import call
+from lessonkit.commands.meant import day_given
 from lessonkit.commands.plans import wanted_plan
 from lessonkit.commands.sheets import SHEETS
 from lessonkit.commands.terminal import Terminal
 
 if TYPE_CHECKING:
+    from datetime import date
+
     from lessonkit.commands.exported import Folder
     from lessonkit.document.lesson_facts import PlanFacts
     from lessonkit.document.scene import Scene
@@ -29,6 +32,7 @@ EXAMPLES = (
     ("lessonkit export --drawings picture", "floor plans as pictures, for programs that show no shapes"),
     ("lessonkit export --look letterhead.docx", "with your school's styles, header and logo"),
     ("lessonkit export --sheets substitute --sheets cards", "substitute sheets and station cards too"),
+    ("lessonkit export --sheets coverage --until 2027-01-18", "the outcomes covered so far in the year"),
 )
 
 
@@ -50,6 +54,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         metavar="NAME",
         help=f"write these sheets too: {', '.join(SHEETS)}; may be given more than once",
     )
+    parser.add_argument("--until", metavar="DAY", help="count lessons up to this day only in the coverage report")
     parser.add_argument(
         "--look",
         metavar="FILE",
@@ -76,6 +81,7 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     from lessonkit.commands.school_look import school_look
     from lessonkit.document.lesson_facts import work_out
 
+    _until(args)  # a wrong day is refused before anything is read
     loaded = open_curriculum(args.folder, terminal)
     if refuse_errors(loaded, terminal):
         return 1
@@ -149,6 +155,15 @@ def _write_documents(facts: "PlanFacts", folder: "Folder", form: str, options: "
     folder.put(f"binder{chosen.suffix}", chosen.write(binder_document(facts, pages), options))
 
 
+def _until(args: argparse.Namespace) -> "date | None":
+    """Return the last day that the coverage report counts, if one was named."""
+    if args.until is None:
+        return None
+    if "coverage" not in (args.sheets or ()):
+        raise CannotRunError("--until is for the coverage report; write as well: --sheets coverage")
+    return day_given(args.until)
+
+
 def _write_sheets(
     facts: "PlanFacts", folder: "Folder", args: argparse.Namespace, options: "Options", terminal: Terminal
 ) -> list[str]:
@@ -160,7 +175,7 @@ def _write_sheets(
     missing = []
     for name in dict.fromkeys(args.sheets or ()):
         terminal.status(f"Writing {name} ...")
-        documents = list(sheet_documents(name, facts, options.look))
+        documents = list(sheet_documents(name, facts, options.look, _until(args)))
         missing += [] if documents else [missing_says(name)]
         for file_name, document in documents:
             for form in forms or ["word"]:

@@ -1,6 +1,7 @@
 """What is said about a name that nothing has: what was probably meant, or what there is."""
 
 from collections.abc import Iterable
+from datetime import date
 from pathlib import Path
 from typing import Final
 
@@ -38,6 +39,14 @@ def refuse_folder(name: str | None) -> None:
     if name is not None and Path(name).is_dir():
         there = f'"{name}"' if " " in name else name
         raise CannotRunError(f"{quoted(name)} is a folder; to work in it, write: --in {there}")
+
+
+def day_given(written: str) -> date:
+    """Return the day of the calendar that a user wrote, or refuse it in a sentence."""
+    try:
+        return date.fromisoformat(written)
+    except ValueError:
+        raise CannotRunError(f"{quoted(written)} is not a day; write year-month-day, such as 2027-01-18.") from None
 
 
 def quoted(written: str) -> str:

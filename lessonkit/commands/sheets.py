@@ -1,27 +1,36 @@
 """The further documents of a plan that ``export --sheets`` writes, by name."""
 
 from collections.abc import Callable, Iterator, Mapping
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 if TYPE_CHECKING:
+    from datetime import date
+
     from lessonkit.document.detail import CountPages
     from lessonkit.document.lesson_facts import PlanFacts
     from lessonkit.document.model import Document
     from lessonkit.writers.options import SchoolLook
 
 
+class Asked(NamedTuple):
+    """What the caller asks of every sheet: how pages are counted, and the last day that coverage counts."""
+
+    pages: "CountPages"
+    until: "date | None"
+
+
 def sheet_documents(
-    name: str, facts: "PlanFacts", look: "SchoolLook | None" = None
+    name: str, facts: "PlanFacts", look: "SchoolLook | None" = None, until: "date | None" = None
 ) -> "Iterator[tuple[str, Document]]":
     """Yield the documents of one kind with the names of their files; nothing where the plan has none.
 
-    They are fitted to the pages of the school's own look, if it has one.
+    They are fitted to the pages of the school's own look, if it has one. Coverage counts lessons up to ``until``.
     """
     from functools import partial
 
     from lessonkit.writers.word.writer import safe_pages
 
-    yield from SHEETS[name](facts, partial(safe_pages, look=look))
+    yield from SHEETS[name](facts, Asked(partial(safe_pages, look=look), until))
 
 
 def missing_says(name: str) -> str:
@@ -29,49 +38,49 @@ def missing_says(name: str) -> str:
     return _MISSING.get(name, f"There is nothing to write for {name}.")
 
 
-def _substitute(facts: "PlanFacts", pages: "CountPages") -> "Iterator[tuple[str, Document]]":
+def _substitute(facts: "PlanFacts", asked: "Asked") -> "Iterator[tuple[str, Document]]":
     from lessonkit.document.substitute_sheet import substitute_document
 
     for lesson in facts.lessons:
         number = lesson.lesson.lesson
-        yield f"substitute-{number:02}", substitute_document(facts, number, pages)
+        yield f"substitute-{number:02}", substitute_document(facts, number, asked.pages)
 
 
-def _letter(facts: "PlanFacts", _pages: "CountPages") -> "Iterator[tuple[str, Document]]":
+def _letter(facts: "PlanFacts", _asked: "Asked") -> "Iterator[tuple[str, Document]]":
     from lessonkit.document.family_letter import letter_document
 
     if letter := letter_document(facts):
         yield "family-letter", letter
 
 
-def _cards(facts: "PlanFacts", pages: "CountPages") -> "Iterator[tuple[str, Document]]":
+def _cards(facts: "PlanFacts", asked: "Asked") -> "Iterator[tuple[str, Document]]":
     from lessonkit.document.station_cards import station_cards
 
-    if cards := station_cards(facts, pages):
+    if cards := station_cards(facts, asked.pages):
         yield "station-cards", cards
 
 
-def _rotation(facts: "PlanFacts", _pages: "CountPages") -> "Iterator[tuple[str, Document]]":
+def _rotation(facts: "PlanFacts", _asked: "Asked") -> "Iterator[tuple[str, Document]]":
     from lessonkit.document.rotation_sheet import rotation_sheets
 
     for number, sheet in rotation_sheets(facts):
         yield f"rotation-{number:02}", sheet
 
 
-def _pull_list(facts: "PlanFacts", pages: "CountPages") -> "Iterator[tuple[str, Document]]":
+def _pull_list(facts: "PlanFacts", asked: "Asked") -> "Iterator[tuple[str, Document]]":
     from lessonkit.document.pull_list import pull_list
 
-    yield "pull-list", pull_list(facts, _others(facts), pages)
+    yield "pull-list", pull_list(facts, _others(facts), asked.pages)
 
 
-def _check_list(facts: "PlanFacts", _pages: "CountPages") -> "Iterator[tuple[str, Document]]":
+def _check_list(facts: "PlanFacts", _asked: "Asked") -> "Iterator[tuple[str, Document]]":
     from lessonkit.document.check_sheet import check_sheet
 
     if sheet := check_sheet(facts):
         yield "check-list", sheet
 
 
-def _coverage(facts: "PlanFacts", _pages: "CountPages") -> "Iterator[tuple[str, Document]]":
+def _coverage(facts: "PlanFacts", asked: "Asked") -> "Iterator[tuple[str, Document]]":
     from lessonkit.document.coverage_report import coverage_report
 
     grade = facts.school_class.grade
@@ -85,6 +94,7 @@ def _coverage(facts: "PlanFacts", _pages: "CountPages") -> "Iterator[tuple[str, 
             date=facts.lessons[0].lesson.date,
             author=facts.school.title,
             paper=facts.school.paper,
+            until=asked.until,
         ),
     )
 
@@ -97,7 +107,7 @@ def _others(facts: "PlanFacts") -> "tuple[PlanFacts, ...]":
     return tuple(work_out(plans[key], facts.library) for key in sorted(plans) if key != facts.plan.id)
 
 
-SHEETS: "Mapping[str, Callable[[PlanFacts, CountPages], Iterator[tuple[str, Document]]]]" = {
+SHEETS: "Mapping[str, Callable[[PlanFacts, Asked], Iterator[tuple[str, Document]]]]" = {
     "substitute": _substitute,
     "letter": _letter,
     "cards": _cards,

@@ -2,13 +2,12 @@
 
 import argparse
 from collections.abc import Iterator
-from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from lessonkit.commands.cannot import CannotRunError
 from lessonkit.commands.curriculum import call
-from lessonkit.commands.meant import no_such, quoted
+from lessonkit.commands.meant import day_given, no_such
 from lessonkit.commands.terminal import Terminal
 
 if TYPE_CHECKING:
@@ -114,10 +113,7 @@ def _again(old: "YearMap | None", since: str | None, folder: str | None) -> "Aga
 
     if since is None:
         return None
-    try:
-        day = date.fromisoformat(since)
-    except ValueError:
-        raise CannotRunError(f"{quoted(since)} is not a day; write year-month-day, such as 2027-01-18.") from None
+    day = day_given(since)
     if old is None:
         raise CannotRunError(f"there is no map of this year yet; make one with: {call('year', folder)}")
     return Again(old, day)

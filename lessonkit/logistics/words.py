@@ -41,3 +41,14 @@ def percent(share: float) -> str:
 def joined(numbers: Sequence[int]) -> str:
     """Return numbers as a list: ``1, 2 and 3``."""
     return listed([str(value) for value in numbers])
+
+
+def in_runs(numbers: Sequence[int]) -> str:
+    """Return rising whole numbers, three neighbours or more drawn together by a dash: ``1-4, 6, 8``."""
+    runs: list[list[int]] = []
+    for value in numbers:
+        if runs and runs[-1][-1] == value - 1:
+            runs[-1].append(value)
+        else:
+            runs.append([value])
+    return ", ".join(f"{run[0]}\u2013{run[-1]}" if len(run) > 2 else ", ".join(map(str, run)) for run in runs)
