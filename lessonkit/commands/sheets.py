@@ -83,20 +83,19 @@ def _check_list(facts: "PlanFacts", _asked: "Asked") -> "Iterator[tuple[str, Doc
 def _coverage(facts: "PlanFacts", asked: "Asked") -> "Iterator[tuple[str, Document]]":
     from lessonkit.document.coverage_report import coverage_report
 
-    grade = facts.school_class.grade
-    yield (
-        f"coverage-grade-{grade.lower()}",
-        coverage_report(
+    plans = (facts, *_others(facts))
+    for grade in facts.school_class.grades:
+        report = coverage_report(
             facts.framework,
             grade,
             facts.library,
-            (facts, *_others(facts)),
+            plans,
             date=facts.lessons[0].lesson.date,
             author=facts.school.title,
             paper=facts.school.paper,
             until=asked.until,
-        ),
-    )
+        )
+        yield f"coverage-grade-{grade.lower()}", report
 
 
 def _others(facts: "PlanFacts") -> "tuple[PlanFacts, ...]":

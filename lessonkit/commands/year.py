@@ -173,7 +173,7 @@ def _documents(found: "Mapped") -> "Iterator[tuple[str, Document]]":
     units = {each.unit for each in found.year_map.units}
     plans = case.library.plans
     facts = [work_out(plans[key], case.library) for key in sorted(plans) if plans[key].unit in units]
-    for grade in dict.fromkeys(one.school_class.grade for one in facts):
+    for grade in dict.fromkeys(grade for one in facts for grade in one.school_class.grades):
         report = coverage_report(
             case.library.frameworks[case.year.framework],
             grade,

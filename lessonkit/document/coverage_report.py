@@ -54,7 +54,7 @@ def coverage_report(
 ) -> Document:
     """Return the report of a grade (K to 5), each class by itself. ``date`` is ISO.
 
-    Only ``plans`` of that grade and framework count, and of these the lessons up to the day ``until`` if it is given.
+    Only ``plans`` of that framework and of classes with that grade count, with their lessons up to ``until`` if given.
     """
     rows = coverage(framework, grade, library.activities.values()).rows
     classes = _by_class(rows, [_until(plan, until) for plan in plans if _is_meant(plan, framework, grade)])
@@ -78,7 +78,7 @@ def coverage_report(
 
 
 def _is_meant(plan: PlanFacts, framework: Framework, grade: str) -> bool:
-    return plan.school_class.grade == grade and plan.framework.id == framework.id
+    return grade in plan.school_class.grades and plan.framework.id == framework.id
 
 
 def _until(plan: PlanFacts, until: datetime.date | None) -> PlanFacts:

@@ -1,8 +1,11 @@
 """The coverage report names the unit of every lesson, says first what is missing, and can stop at a day."""
 
 import re
+from dataclasses import replace
 from datetime import date
 from functools import cache
+
+import msgspec
 
 from lessonkit.document.coverage_report import coverage_report
 from lessonkit.document.lesson_facts import PlanFacts, work_out
@@ -91,6 +94,15 @@ def test_without_lessons_the_activities_are_listed() -> None:
         words for cell in _tables(none.blocks)[-1].rows[0] for words in _words(cell)
     ]
     assert none.blocks[2:] == report(*facts(), until=date(2000, 1, 1)).blocks[2:]
+
+
+def test_a_combined_class_counts_in_each_of_its_grades() -> None:
+    """A class of grades 2 and 3 stands in the reports of both."""
+    paddles = facts()[0]
+    combined = msgspec.structs.replace(paddles.school_class, grade="2", also_grades=("3",))
+    document = report(replace(paddles, school_class=combined))
+
+    assert combined.title in str(document.blocks)
 
 
 def test_runs_of_lessons_are_drawn_together() -> None:
