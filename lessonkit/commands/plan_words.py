@@ -15,7 +15,6 @@ if TYPE_CHECKING:
     from lessonkit.planning.solve import Progress
     from lessonkit.records.library import Library
     from lessonkit.records.record import Record
-    from lessonkit.records.unit import Unit
 
 
 def show_planned(
@@ -30,7 +29,7 @@ def show_planned(
     terminal.tell(_worth(planned) if like is None else _likeness(like))
     for note in planned.notes:
         terminal.tell(f"Note: {note.says}")
-    if why:
+    if why and (like is None or any(change.swapped for change in like.changes)):
         show_reasons(planned.reasons, titles_of(library), terminal)
 
 
@@ -132,9 +131,9 @@ def _show_left_out(unused: "Sequence[Unused]", titles: "Mapping[str, str]", term
         terminal.tell(f"{others} more are for other grades, skills or parts of a lesson. {asked}", "  ")
 
 
-def show_impossible(outcome: "Impossible", unit: "Unit", library: "Library", terminal: Terminal) -> None:
-    """Show why a unit cannot be planned, each reason at its line, and the ways out."""
-    terminal.tell(f"{unit.title} cannot be planned as it is asked for:")
+def show_impossible(outcome: "Impossible", opening: str, library: "Library", terminal: Terminal) -> None:
+    """Show why a unit cannot be planned, each reason at its line, and the ways out, below an opening line."""
+    terminal.tell(opening)
     for said in outcome.because:
         show_sentence(f"- {said.says}", place_of(said, library), terminal)
     single = [way for way in outcome.ways_out if not way.also]

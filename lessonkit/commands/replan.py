@@ -86,7 +86,7 @@ def _again(loaded: "Loaded", old: "Plan", args: argparse.Namespace, terminal: Te
     outcome = answer.outcome
     _show_edits(answer.edits, library, terminal)
     if isinstance(outcome, Impossible):
-        show_impossible(outcome, library.units[old.unit], library, terminal)
+        show_impossible(outcome, f"There is no way on for {old.title}:", library, terminal)
         return 1
     if isinstance(outcome, Stopped):
         terminal.error(outcome.says)

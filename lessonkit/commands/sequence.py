@@ -73,10 +73,11 @@ def _plan(loaded: "Loaded", tasks: "list[Task]", args: argparse.Namespace, termi
     else:
         options = Options(args.seconds, watching(terminal), __version__)
         everything = (done for task in tasks for done in plan_task(loaded.library, task, options))
-    worst = 0
+    worst, last = 0, None
     for number, done in enumerate(everything, 1):
         terminal.status("")
-        worst = max(worst, _show(loaded, done, args, terminal))
+        worst = max(worst, _show(loaded, done, last, args, terminal))
+        last = done
         if isinstance(done.outcome, Planned) and done.outcome.stopped and number < plans:
             terminal.tell_error(f"Stopped: {plans - number} more to plan were left as they are.")
             return 1
@@ -139,14 +140,19 @@ def _whom(args: argparse.Namespace) -> str:
     return f"grade {args.grade}" if args.school_class is None else f"the class {quoted(args.school_class)}"
 
 
-def _show(loaded: "Loaded", done: "Done", args: argparse.Namespace, terminal: Terminal) -> int:
-    """Write a plan and show it, or show why there is none; return the exit code."""
+def _show(loaded: "Loaded", done: "Done", last: "Done | None", args: argparse.Namespace, terminal: Terminal) -> int:
+    """Write a plan and show it, or show why there is none; ``last`` was shown before. Return the exit code."""
     from lessonkit.commands.plan_words import show_impossible, show_planned
     from lessonkit.planning.sequence import Impossible, Stopped
 
     library, unit, outcome = loaded.library, loaded.library.units[done.unit], done.outcome
     if isinstance(outcome, Impossible):
-        show_impossible(outcome, unit, library, terminal)
+        title = library.schools[unit.school].school_class(done.school_class).title
+        if last is not None and (last.unit, last.outcome) == (done.unit, outcome):
+            terminal.tell(f"Nor can it be planned for {title}, for the same reasons.")
+            return 1
+        whom = f" for {title}" if unit.classes[1:] else ""
+        show_impossible(outcome, f"{unit.title} cannot be planned{whom} as it is asked for:", library, terminal)
         return 1
     if isinstance(outcome, Stopped):
         terminal.tell_error(f"{unit.title}: {outcome.says[0].lower()}{outcome.says[1:]}")

@@ -60,9 +60,36 @@ def _blocked(setting: Setting, resolved: dict[str, Activity], left_out: list[Lef
     found = []
     for key in sorted(waiting):
         base = next(base for base in bases(resolved[key], setting, resolved) if base not in ready)
-        why = "which cannot be used" if base in gone else "which builds on it in turn or cannot be used"
+        if base in gone:
+            why = next((_GONE[bar.code] for bar in left_out if bar.activity == base and bar.code in _GONE), _UNUSABLE)
+        else:
+            why = "which builds on it in turn" if key in _below(base, setting, resolved) else f"{_UNUSABLE} either"
         says = f"{resolved[key].title} builds on {resolved[base].title}, {why}."
         found.append(LeftOut(key, "builds-on", every, Said("activity", key, ("builds_on",), says)))
+    return found
+
+
+_UNUSABLE = "which cannot be used"
+_GONE = {
+    "grade": "which is for other grades",
+    "class-size": "which cannot group the class",
+    "equipment": "which is short of equipment",
+    "skill": "which trains none of the unit's skills",
+    "part": "which is for parts that no lesson of the unit has",
+    "where": "which is for another kind of space",
+    "floor": "which does not fit the space",
+}
+"""What is said of an activity that others build on in vain, by the code of the reason."""
+
+
+def _below(activity: str, setting: Setting, resolved: dict[str, Activity]) -> set[str]:
+    """Return everything that an activity builds on, over any number of links."""
+    found: set[str] = set()
+    ahead = [activity]
+    while ahead:
+        new = set(bases(resolved[ahead.pop()], setting, resolved)) - found
+        found |= new
+        ahead += sorted(new)
     return found
 
 

@@ -113,15 +113,17 @@ def _asked_for(case: Case, lesson: int, item: Placed) -> list[str]:
 
 
 def _steps(case: Case, item: Placed, met: set[Level]) -> list[str]:
-    says = []
-    for level in case.problem.choices[item.activity].levels:
-        step = case.step(level.skill, level.level)
-        if level.level < 1:
-            says.append("It reviews a step that the class has mastered.")
-        elif level in met:
-            says.append(f"It practises the step {step} further.")
-        else:
-            says.append(f"It takes the class to a new step, {step}.")
+    levels = case.problem.choices[item.activity].levels
+    known = [level for level in levels if level.level < 1]
+    further = [case.step(level.skill, level.level) for level in levels if level.level > 0 and level in met]
+    new = [case.step(level.skill, level.level) for level in levels if level.level > 0 and level not in met]
+    says = [f"It reviews {'steps' if len(known) > 1 else 'a step'} that the class has mastered."] if known else []
+    if further:
+        says.append(f"It practises the step{'s' if len(further) > 1 else ''} {listed(further)} further.")
+    if len(new) == 1:
+        says.append(f"It takes the class to a new step, {new[0]}.")
+    elif new:
+        says.append(f"It takes the class to new steps, {listed(new)}.")
     return says
 
 

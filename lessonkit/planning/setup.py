@@ -24,7 +24,7 @@ from lessonkit.planning.problem import (
     Problem,
     SkillLine,
 )
-from lessonkit.planning.progression import Progression, progression
+from lessonkit.planning.progression import Progression, Usable, progression
 from lessonkit.planning.said import Said
 from lessonkit.planning.stations import station_needs, station_share
 from lessonkit.planning.weights import weights
@@ -84,10 +84,11 @@ def _circuits(shape: Shape) -> tuple[int, ...]:
     return tuple(part.circuit.stations for part in shape.parts if part.circuit is not None)
 
 
-def _teaching(setting: Setting, found: Candidates) -> list[tuple[Activity, tuple[str, ...]]]:
-    """Return the activities that some lesson can use, with the parts that they may fill."""
+def _teaching(setting: Setting, found: Candidates) -> list[Usable]:
+    """Return the activities that some lesson can use, with the parts that they may fill and what must come before."""
+    resolved = {record.id: record for record in found.usable}
     return [
-        (record, usable_parts(record, setting.unit))
+        Usable(record, usable_parts(record, setting.unit), bases(record, setting, resolved))
         for record in found.usable
         if lessons_left(record.id, setting, found.left_out)
     ]

@@ -219,13 +219,18 @@ def test_a_unit_is_planned_kept_and_exported(school: Path, capsys: pytest.Captur
 
 
 def test_an_impossible_unit_says_what_stands_in_the_way(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    """An aim practised in more lessons than there are ends in a sentence at its line, and code 1."""
+    """An aim practised in more lessons than there are ends in a sentence at its line, and code 1.
+
+    Where the second class cannot be planned for the same reasons, they are not said again.
+    """
     path = short_unit(school)
     path.write_text(path.read_text("utf-8").replace("practise: 1", "practise: 3"), "utf-8")
-    code, said = run(capsys, "sequence", str(school), "--class", "grade-3-heron")
+    code, said = run(capsys, "sequence", str(school), "--unit", "paddles-grade-3")
 
     assert 1 == code
-    assert "cannot be planned" in said
+    assert "cannot be planned for Grade 3 Heron as it is asked for:" in " ".join(said.split())
+    assert "Nor can it be planned for Grade 3 Kestrel, for the same reasons." in " ".join(said.split())
+    assert 1 == said.count("to be practised in 3 lessons")
     assert "paddles-grade-3.yaml:" in said
     assert "Traceback" not in said
     assert not (school / "plans").exists()

@@ -84,7 +84,7 @@ def test_what_builds_on_a_left_out_activity_is_left_out_too() -> None:
 
     assert {"wall-taps", "over-and-back"} == bars.keys()
     assert bars["wall-taps"].startswith("Wall Taps does not fit into Gym: Only ")
-    assert "Over And Back builds on Wall Taps, which cannot be used." == bars["over-and-back"]
+    assert "Over And Back builds on Wall Taps, which does not fit the space." == bars["over-and-back"]
 
 
 def test_a_circle_of_activities() -> None:
@@ -92,7 +92,16 @@ def test_a_circle_of_activities() -> None:
     bars = _bars(_case(extra=(_like("wall-taps", builds_on=("over-and-back",)),)))
 
     assert {"wall-taps", "over-and-back"} == bars.keys()
-    assert "Wall Taps builds on Over And Back, which builds on it in turn or cannot be used." == bars["wall-taps"]
+    assert "Wall Taps builds on Over And Back, which builds on it in turn." == bars["wall-taps"]
+
+
+def test_what_waits_for_a_waiting_activity_is_not_called_a_circle() -> None:
+    """Wall Count builds on Over And Back, which cannot come because Wall Taps is for other grades."""
+    grades = _like("wall-taps", grades=read_band("4"))
+    bars = _bars(_case(extra=(grades, _like("wall-count", builds_on=("over-and-back",)))))
+
+    assert "Over And Back builds on Wall Taps, which is for other grades." == bars["over-and-back"]
+    assert "Wall Count builds on Over And Back, which cannot be used either." == bars["wall-count"]
 
 
 def test_what_younger_children_do_is_known() -> None:
@@ -147,6 +156,36 @@ def test_a_step_that_nothing_teaches_is_passed_over() -> None:
 
     assert (Level(0, 2),) == levels["wall-taps"]
     assert ["No activity teaches the step “Tap down” of Tapping; it is passed over."] == [n.says for n in case.notes]
+
+
+def test_steps_that_nothing_teaches_are_said_together() -> None:
+    """Of a skill whose first two steps no activity teaches there is one note."""
+    case = _case(unit(exclude=("floor-taps", "tap-trails", "first-taps", "tap-ladder")))
+
+    assert ["No activity teaches the steps “Tap up” and “Tap down” of Tapping; they are passed over."] == [
+        note.says for note in case.notes
+    ]
+
+
+@pytest.mark.parametrize(
+    "changes",
+    [
+        {"skills": (SkillStep(skill="tapping", step="down"), SkillStep(skill="tapping", step="net"))},
+        {"builds_on": ("wall-taps",)},
+    ],
+)
+def test_a_step_taught_only_by_what_waits_for_it_is_passed_over(changes: dict[str, Any]) -> None:
+    """The one activity for the second step trains the last as well, or builds on the third: neither can ever come.
+
+    Both wait for the second step, which nothing else teaches; without passing it over there would be no plan at all.
+    """
+    case = _case(unit(exclude=("tap-trails",)), extra=(_like("floor-taps", **changes),))
+    levels = {choice.id: choice.levels for choice in case.problem.choices}
+    says = "No activity teaches the step “Tap down” of Tapping without one that comes after; it is passed over."
+
+    assert [says] == [note.says for note in case.notes]
+    assert (Level(0, 2),) == levels["wall-taps"]
+    assert (("Tap up", "To a wall", "Over a net"),) == case.steps
 
 
 def test_the_version_for_the_grade_counts() -> None:

@@ -4,9 +4,9 @@ A steady rise arrives in the last lesson, and takes no more than three new steps
 is ahead of it or behind it after a lesson is one unit given up.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
-from lessonkit.planning.case import Case, counted
+from lessonkit.planning.case import Case, counted, lessons_named
 from lessonkit.planning.linear import Instance
 from lessonkit.planning.problem import Level, Problem, Schedule
 from lessonkit.planning.said import Said
@@ -14,6 +14,7 @@ from lessonkit.planning.term import Term
 from lessonkit.planning.variables import Variables
 
 CODE = "rising-challenge"
+_SIDES = {"behind": "behind", "ahead": "ahead of"}
 
 
 def _targets(problem: Problem) -> Iterator[tuple[int, int, int]]:
@@ -62,9 +63,22 @@ def _measure(schedule: Schedule, problem: Problem) -> tuple[Instance, ...]:
 def _say(instance: Instance, case: Case) -> Said:
     skill, lesson, side = int(instance.key[0]), int(instance.key[1]), instance.key[2]
     title = case.library.skills[case.problem.skills[skill].id].title
-    of = "behind" if side == "behind" else "ahead of"
-    says = f"After {case.lesson(lesson)}, {title} is {counted(instance.amount, 'step')} {of} a steady rise."
+    says = (
+        f"After {case.lesson(lesson)}, {title} is {counted(instance.amount, 'step')} {_SIDES[str(side)]} a steady rise."
+    )
     return case.in_unit(("skills", skill), says)
 
 
-TERM = Term(CODE, "preferred", _applies, _add, _measure, _say)
+def _together(instances: Sequence[Instance], case: Case) -> tuple[str, ...]:
+    """Name in one sentence all lessons after which a skill is as far ahead of a steady rise, or behind it."""
+    lessons: dict[tuple[int, str, int], list[int]] = {}
+    for each in instances:
+        lessons.setdefault((int(each.key[0]), str(each.key[2]), each.amount), []).append(int(each.key[1]))
+    titles = [case.library.skills[skill.id].title for skill in case.problem.skills]
+    return tuple(
+        f"{titles[skill]} is {counted(amount, 'step')} {_SIDES[side]} a steady rise after {lessons_named(after)}."
+        for (skill, side, amount), after in lessons.items()
+    )
+
+
+TERM = Term(CODE, "preferred", _applies, _add, _measure, _say, _together)

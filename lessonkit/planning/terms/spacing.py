@@ -6,9 +6,9 @@ unit given up. Spaced practice is remembered longer than massed practice: well e
 known, so no gap in days is claimed here.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
-from lessonkit.planning.case import Case
+from lessonkit.planning.case import Case, lessons_named
 from lessonkit.planning.linear import Instance
 from lessonkit.planning.problem import Problem, Schedule
 from lessonkit.planning.said import Said
@@ -52,9 +52,21 @@ def _measure(schedule: Schedule, problem: Problem) -> tuple[Instance, ...]:
 
 def _say(instance: Instance, case: Case) -> Said:
     goal, first, last = (int(part) for part in instance.key)
-    where = case.lesson(first) if first == last else f"lessons {first + 1} to {last + 1}"
+    where = lessons_named(range(first, last + 1))
     says = f"{case.outcome(case.problem.goals[goal].outcome)} is not practised in {where}."
     return case.in_unit(("aims", goal, "practise"), says)
 
 
-TERM = Term(CODE, "preferred", _applies, _add, _measure, _say)
+def _together(instances: Sequence[Instance], case: Case) -> tuple[str, ...]:
+    """Name all stretches of an aim in one sentence."""
+    missing: dict[int, set[int]] = {}
+    for each in instances:
+        goal, first, last = (int(part) for part in each.key)
+        missing.setdefault(goal, set()).update(range(first, last + 1))
+    return tuple(
+        f"{case.outcome(case.problem.goals[goal].outcome)} is not practised in {lessons_named(lessons)}."
+        for goal, lessons in missing.items()
+    )
+
+
+TERM = Term(CODE, "preferred", _applies, _add, _measure, _say, _together)
