@@ -73,10 +73,10 @@ def _pull_list(facts: "PlanFacts", asked: "Asked") -> "Iterator[tuple[str, Docum
     yield "pull-list", pull_list(facts, _others(facts), asked.pages)
 
 
-def _check_list(facts: "PlanFacts", _asked: "Asked") -> "Iterator[tuple[str, Document]]":
+def _check_list(facts: "PlanFacts", asked: "Asked") -> "Iterator[tuple[str, Document]]":
     from lessonkit.document.check_sheet import check_sheet
 
-    if sheet := check_sheet(facts):
+    if sheet := check_sheet(facts, asked.pages):
         yield "check-list", sheet
 
 

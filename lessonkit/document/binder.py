@@ -22,9 +22,9 @@ def binder_document(facts: PlanFacts, pages: CountPages | None = None) -> Docume
     lists = tuple(
         (title, anchor, blocks)
         for title, anchor, blocks in (
-            (equipment_list.TITLE, equipment_list.ANCHOR, equipment_blocks(facts)),
-            (check_list.TITLE, check_list.ANCHOR, check_list_blocks(facts)),
-            (record_card.TITLE, record_card.ANCHOR, record_card_blocks(facts)),
+            (equipment_list.TITLE, equipment_list.ANCHOR, equipment_blocks(facts, pages)),
+            (check_list.TITLE, check_list.ANCHOR, check_list_blocks(facts, pages)),
+            (record_card.TITLE, record_card.ANCHOR, record_card_blocks(facts, pages)),
             ("The outcome codes", "outcomes", outcome_blocks(facts)),
         )
         if blocks

@@ -1,12 +1,14 @@
 """The class check list: children by number, and a box for every criterion that the unit checks."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from lessonkit.document.dates_in_words import short_day
+from lessonkit.document.detail import CountPages
 from lessonkit.document.lesson_facts import PlanFacts
 from lessonkit.document.lesson_plan import code_anchor
 from lessonkit.document.model import Block, Cell, CheckBoxes, Heading, Link, Paragraph, Role, Table, text
 from lessonkit.document.pieces import cell, sentence, strong_cell, words_cell
+from lessonkit.document.row_heights import HEIGHTS, filled_up
 
 ANCHOR = "check_list"
 TITLE = "Class check list"
@@ -23,11 +25,18 @@ class Criterion:
     when: tuple[str, ...]
 
 
-def check_list_blocks(facts: PlanFacts) -> tuple[Block, ...]:
-    """Return the check list on a page of its own; nothing for a unit that checks nothing."""
+def check_list_blocks(facts: PlanFacts, pages: CountPages | None = None) -> tuple[Block, ...]:
+    """Return the check list on a page of its own; nothing for a unit that checks nothing.
+
+    With ``pages`` its rows are as tall as its pages hold.
+    """
     criteria = assessed_criteria(facts)
     if not criteria:
         return ()
+    return filled_up(lambda height: _blocks(facts, criteria, height), HEIGHTS, pages, facts.school.paper)
+
+
+def _blocks(facts: PlanFacts, criteria: tuple[Criterion, ...], height: float) -> tuple[Block, ...]:
     starts = range(0, len(criteria), _MOST_COLUMNS)
     return (
         Heading(1, text(TITLE), ANCHOR, new_page=True),
@@ -37,7 +46,7 @@ def check_list_blocks(facts: PlanFacts) -> tuple[Block, ...]:
             Role.SUMMARY,
         ),
         _key(criteria),
-        *(_grid(facts, start, min(start + _MOST_COLUMNS, len(criteria))) for start in starts),
+        *(_grid(facts, start, min(start + _MOST_COLUMNS, len(criteria)), height) for start in starts),
     )
 
 
@@ -73,11 +82,13 @@ def _key(criteria: tuple[Criterion, ...]) -> Table:
     return Table((header, *rows), (5, 14, 46, 35), "What the columns of the check list stand for", row_header=True)
 
 
-def _grid(facts: PlanFacts, first: int, last: int) -> Table:
-    header = tuple(words_cell(words) for words in ("Child", "Name", *(str(n + 1) for n in range(first, last))))
+def _grid(facts: PlanFacts, first: int, last: int, height: float) -> Table:
+    numbers = (words_cell(str(n + 1)) for n in range(first, last))
+    header = tuple(replace(each, shaded=True) for each in (words_cell("Child"), words_cell("Name"), *numbers))
     rows = tuple(_child(number, last - first) for number in range(1, facts.school_class.children + 1))
     boxes = tuple(62 / _MOST_COLUMNS for _ in range(first, last))
-    return Table((header, *rows), (8.0, 92 - sum(boxes), *boxes), "Class check list", row_header=True)
+    shares = (8.0, 92 - sum(boxes), *boxes)
+    return Table((header, *rows), shares, "Class check list", row_header=True, row_height=height)
 
 
 def _child(number: int, boxes: int) -> tuple[Cell, ...]:

@@ -117,7 +117,8 @@ class Table:
     """A table.
 
     ``shares`` are column widths in proportion; ``header_rows`` rows repeat on every page; ``title`` is for readers who
-    cannot see it. With ``row_header`` the first cell of a row is its heading.
+    cannot see it. With ``row_header`` the first cell of a row is its heading. ``row_height`` is the least height of a
+    row below these in points, for rows that are written in by hand; their words then stand in the middle.
     """
 
     rows: tuple[tuple[Cell, ...], ...]
@@ -126,6 +127,7 @@ class Table:
     header_rows: int = 1
     row_header: bool = False
     plain: bool = False
+    row_height: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -127,25 +127,35 @@ def _day(facts: PlanFacts, day: str, visits: tuple[Visit, ...]) -> tuple[Block, 
 
 
 def _list(facts: PlanFacts, needs: Counts, title: str, grade: str | None) -> tuple[Block, ...]:
-    """Return items to tick off, with what is there and what stands in for what is not."""
+    """Return items to tick off and what is there; where something is short, what stands in for it too."""
     if not needs:
         return (sentence("Nothing is needed."),)
     short = {found.item: found for found in shortages(needs, facts.school, facts.library.items, grade)}
-    header = tuple(words_cell(words) for words in ("Ready", "Item", "Needed", "In school", "Short", "Instead"))
-    rows = tuple(_row(facts, item, count, short.get(item)) for item, count in needs.items())
-    return (Table((header, *rows), (8, 34, 9, 11, 8, 30), title), *_still_short(facts, short.values()))
+    rows = [_row(facts, item, count) for item, count in needs.items()]
+    titles: tuple[str, ...] = ("Ready", "Item", "Needed", "In school")
+    shares: tuple[float, ...] = (8.0, 62.0, 15.0, 15.0)
+    if short:
+        titles, shares = (*titles, "Short", "Instead"), (8.0, 34.0, 9.0, 11.0, 8.0, 30.0)
+        missing = [_missing(facts, short.get(item)) for item in needs]
+        rows = [(*row, *more) for row, more in zip(rows, missing, strict=True)]
+    header = tuple(words_cell(words) for words in titles)
+    return (Table((header, *rows), shares, title), *_still_short(facts, short.values()))
 
 
-def _row(facts: PlanFacts, item: str, count: int, short: Shortage | None) -> tuple[Cell, ...]:
-    missing = strong_cell(str(count - short.owned)) if short else words_cell(EN_DASH)
+def _row(facts: PlanFacts, item: str, count: int) -> tuple[Cell, ...]:
     return (
         cell(CheckBoxes(((),))),
         strong_cell(facts.item_name(item, count)),
         strong_cell(str(count)),
         words_cell(str(facts.school.owned(item))),
-        missing,
-        words_cell(_instead(facts, short) if short else ""),
     )
+
+
+def _missing(facts: PlanFacts, short: Shortage | None) -> tuple[Cell, Cell]:
+    """Return how many of an item are missing, and what takes their place."""
+    if short is None:
+        return words_cell(EN_DASH), words_cell("")
+    return strong_cell(str(short.needed - short.owned)), words_cell(_instead(facts, short))
 
 
 def _instead(facts: PlanFacts, short: Shortage) -> str:

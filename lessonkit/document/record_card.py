@@ -1,20 +1,35 @@
 """The record card: a page to copy for every child, with a line for each task that the child counts or times."""
 
+from dataclasses import replace
+
+from lessonkit.document.detail import CountPages
 from lessonkit.document.lesson_facts import PlanFacts
-from lessonkit.document.model import Block, Heading, KeyValues, Paragraph, Role, Table, text
+from lessonkit.document.model import Block, Cell, Heading, Paragraph, Role, Table, text
 from lessonkit.document.pieces import EN_DASH, cell, sentence, words_cell
+from lessonkit.document.row_heights import filled_up
 from lessonkit.records.activity import Activity, Measured
 
 ANCHOR = "record_card"
 TITLE = "My record card"
+_HEIGHTS = (66.0, 62.0, 58.0, 54.0, 50.0, 47.0, 44.0, 42.0, 40.0, 38.0, 36.0, 34.0, 32.0, 30.0, 28.0, 26.0, 24.0)
 
 
-def record_card_blocks(facts: PlanFacts) -> tuple[Block, ...]:
-    """Return the record card on a page of its own; nothing for a unit without measured tasks."""
+def record_card_blocks(facts: PlanFacts, pages: CountPages | None = None) -> tuple[Block, ...]:
+    """Return the record card on a page of its own; nothing for a unit without measured tasks.
+
+    With ``pages`` its rows are as tall as its pages hold.
+    """
     tasks = measured_tasks(facts)
     if not tasks:
         return ()
-    header = tuple(words_cell(words) for words in ("Task", "What I count", "Lesson", "First try", "My best"))
+    return filled_up(lambda height: _blocks(facts, tasks, height), _HEIGHTS, pages, facts.school.paper)
+
+
+def _blocks(
+    facts: PlanFacts, tasks: tuple[tuple[Activity, Measured, tuple[int, ...]], ...], height: float
+) -> tuple[Block, ...]:
+    titles = ("Task", "What I count", "Lesson", "First try", "My best")
+    header = tuple(replace(words_cell(words), shaded=True) for words in titles)
     rows = tuple(
         (
             cell(Paragraph(text(activity.title))),
@@ -28,8 +43,16 @@ def record_card_blocks(facts: PlanFacts) -> tuple[Block, ...]:
     return (
         Heading(1, text(TITLE), ANCHOR, new_page=True),
         sentence("I try to beat my own best. I compare with nobody else.", Role.SUMMARY),
-        KeyValues((("Class", text(facts.school_class.title)), ("My number", ()), ("My name", ()))),
-        Table((header, *rows), (22, 38, 10, 15, 15), "Record card", row_header=True),
+        Table((_owner(facts),), (30, 25, 45), "Whose card this is", header_rows=0, row_height=26.0),
+        Table((header, *rows), (21, 37, 10, 16, 16), "Record card", row_header=True, row_height=height),
+    )
+
+
+def _owner(facts: PlanFacts) -> tuple[Cell, ...]:
+    return (
+        cell(Paragraph(text(facts.school_class.title)), shaded=True),
+        words_cell("My number:"),
+        words_cell("My name:"),
     )
 
 

@@ -213,7 +213,8 @@ def _table(block: Table, level: int) -> str:
     columns = "".join(f'<col style="width:{share / total:.2%}">' for share in block.shares)
     head = "".join(_row(row, level, heading=True, row_header=False) for row in block.rows[: block.header_rows])
     body = "".join(
-        _row(row, level, heading=False, row_header=block.row_header) for row in block.rows[block.header_rows :]
+        _row(row, level, heading=False, row_header=block.row_header, height=block.row_height)
+        for row in block.rows[block.header_rows :]
     )
     top = f"<thead>{head}</thead>" if head else ""
     caption = f'<caption class="unseen">{_words(block.title)}</caption>'
@@ -223,7 +224,7 @@ def _table(block: Table, level: int) -> str:
     return f'<div class="wide" role="group" aria-label="{escape(block.title)}" tabindex="0">{table}</div>\n'
 
 
-def _row(row: tuple[Cell, ...], level: int, *, heading: bool, row_header: bool) -> str:
+def _row(row: tuple[Cell, ...], level: int, *, heading: bool, row_header: bool, height: float = 0.0) -> str:
     cells = []
     for place, cell in enumerate(row):
         content = _contents(cell.blocks, level)
@@ -234,7 +235,8 @@ def _row(row: tuple[Cell, ...], level: int, *, heading: bool, row_header: bool) 
         shaded = ' class="shaded"' if cell.shaded else ""
         scoped = f' scope="{scope}"' if scope else ""
         cells.append(f"<{tag}{scoped}{span}{shaded}>{content}</{tag}>")
-    return f"<tr>{''.join(cells)}</tr>"
+    tall = f' class="tall" style="height:{height:g}pt"' if height else ""
+    return f"<tr{tall}>{''.join(cells)}</tr>"
 
 
 def _drawing(block: Drawing) -> str:

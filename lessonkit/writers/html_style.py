@@ -31,6 +31,7 @@ th, td {{ text-align: left; vertical-align: top; padding: .3em .6em .3em 0;
   overflow-wrap: anywhere; }}
 .wide {{ overflow-x: auto; }}
 .wide table {{ min-width: 48rem; }}
+.tall > * {{ vertical-align: middle; }}
 thead th {{ color: #{PALETTE["accent2"]}; border-bottom: 2px solid #{PALETTE["dk2"]}; }}
 tr, figure, .note {{ break-inside: avoid; }}
 .shaded {{ background: #{PALETTE["lt2"]}; }}

@@ -3,12 +3,16 @@
 import pytest
 
 from lessonkit.document.check_list import assessed_criteria, check_list_blocks
+from lessonkit.document.check_sheet import check_sheet
 from lessonkit.document.detail import fullest, fullest_detail
 from lessonkit.document.equipment_list import equipment_blocks
-from lessonkit.document.model import Table, plain
+from lessonkit.document.model import Table, WritingSpace, plain
+from lessonkit.document.pull_list import pull_list
 from lessonkit.document.record_card import measured_tasks, record_card_blocks
 from lessonkit.logistics.equipment import needed
+from lessonkit.writers.word.writer import pages, safe_pages, write
 from tests.document.printed import contents_of, facts, walk
+from tests.writers.word.word_parts import tree, w
 
 
 def cells(table: Table) -> list[list[str]]:
@@ -67,7 +71,7 @@ def test_the_key_names_what_is_looked_for_and_when() -> None:
 def test_the_record_card_has_a_line_for_every_measured_task() -> None:
     """A task is measured where its record says what to count."""
     titles = {slot.activity.title for le in facts().lessons for slot in le.slots if slot.activity.measured}
-    rows = cells(tables(record_card_blocks(facts()))[0])
+    rows = cells(tables(record_card_blocks(facts()))[-1])
 
     assert titles == {row[0] for row in rows[1:]} == {activity.title for activity, _, _ in measured_tasks(facts())}
 
@@ -82,3 +86,40 @@ def test_detail_grows_with_the_room() -> None:
     """With boundless room the fullest detail is chosen, with none the barest."""
     assert (10, 16) == (fullest_detail(lambda _: True).remarks, fullest_detail(lambda _: True).lines)
     assert (0, 1) == (fullest_detail(lambda _: False).remarks, fullest_detail(lambda _: False).lines)
+
+
+@pytest.mark.parametrize(("children", "least"), [(8, 30.0), (25, 18.0), (36, 14.0)])
+def test_a_check_sheet_fills_its_page(children: int, least: float) -> None:
+    """Rows are as tall as a Letter sheet of 715 points holds: 20 points for a name in handwriting (common practice)."""
+    sheet = check_sheet(facts(children=children), safe_pages)
+    assert sheet is not None
+    grid = tables(sheet.blocks)[0]
+    notes = [block.lines for block in sheet.blocks if isinstance(block, WritingSpace)]
+
+    assert 2 == pages(sheet)
+    assert grid.row_height >= least
+    assert (children == 8) == bool(notes)
+
+
+def test_written_rows_are_as_tall_as_they_say() -> None:
+    """ISO/IEC 29500-1, 17.4.80 and 17.4.83: a least height in twentieths of a point, words in a cell's middle."""
+    sheet = check_sheet(facts(children=8), safe_pages)
+    assert sheet is not None
+    table = next(tree(write(sheet)).iter(w("tbl")))
+    heads = tables(sheet.blocks)[0].header_rows
+    heights = [row.find(f"{w('trPr')}/{w('trHeight')}") for row in table.iter(w("tr"))]
+    places = {place.get(w("val")) for place in table.iter(w("vAlign"))}
+
+    assert [None] * heads == heights[:heads]
+    assert {"640"} == {"" if height is None else height.get(w("val")) for height in heights[heads:]}
+    assert {"center"} == places
+
+
+def test_a_pull_list_of_a_school_that_has_enough_names_no_shortage() -> None:
+    """Two columns fewer where nothing is short; they come back for a class of 36."""
+    headers = [
+        {tuple(cells(table)[0]) for table in tables(pull_list(facts(children=number)).blocks)} for number in (8, 36)
+    ]
+
+    assert {("Ready", "Item", "Needed", "In school")} == headers[0]
+    assert ("Ready", "Item", "Needed", "In school", "Short", "Instead") in headers[1]

@@ -136,13 +136,13 @@ def _footer(sheet: Page) -> Style:
 
 
 def _joint_marks() -> list[Style]:
+    """Return a style for every set of marks; "Strong Emphasis" would be LibreOffice's own name for Strong alone."""
     styles = [Style("DefaultParagraphFont", "Default Paragraph Font", "character", "", hidden=True, custom=False)]
     for count in range(1, len(MARKS) + 1):
         for names in combinations(MARKS, count):
             pieces = sorted((piece for name in names for piece in MARKS[name]), key=_run_place)
-            joint = Style(
-                "".join(names), " ".join(_spaced(name) for name in names), "character", "DefaultParagraphFont"
-            )
+            title = " and ".join(_spaced(name) for name in names)
+            joint = Style("".join(names), title, "character", "DefaultParagraphFont")
             single = count == 1
             builtin = single and names[0] != "CodeText"
             styles.append(
@@ -194,6 +194,7 @@ def _cell_borders(*lines: str) -> str:
     return f"<w:tcBorders>{''.join(lines)}</w:tcBorders>"
 
 
+_ALL_LINES = "".join(line(side, "accent6", 4) for side in ("top", "left", "bottom", "right", "insideH", "insideV"))
 _HAIRLINES = line("insideH", "accent6", 4)
 _FIRST_ROW = _region("firstRow", color("accent2"), _cell_borders(line("bottom", "dk2", 8)))
 _RULED = _cell_borders(line("bottom", "accent5", 4))
@@ -207,17 +208,8 @@ _TABLES = "".join(
         '<w:style w:type="numbering" w:default="1" w:styleId="NoList"><w:name w:val="No List"/>'
         '<w:uiPriority w:val="99"/><w:semiHidden/><w:unhideWhenUsed/></w:style>',
         _table_style("Open Table", _HAIRLINES, _margins(45, 0, 45, 170), regions=_FIRST_ROW + _FIRST_COLUMN),
-        _table_style(
-            "Grid Table",
-            line("top", "accent6", 4)
-            + line("left", "accent6", 4)
-            + line("bottom", "accent6", 4)
-            + line("right", "accent6", 4)
-            + line("insideH", "accent6", 4)
-            + line("insideV", "accent6", 4),
-            _margins(45, 90, 45, 90),
-            regions=_FIRST_ROW + _FIRST_COLUMN,
-        ),
+        _table_style("Grid Table", _ALL_LINES, _margins(45, 90, 45, 90), regions=_FIRST_ROW + _FIRST_COLUMN),
+        _table_style("Entry Table", _ALL_LINES, _margins(15, 90, 15, 90), regions=_FIRST_ROW + _FIRST_COLUMN),
         _table_style("Plain Table", "", _margins(20, 0, 20, 200), regions=_FIRST_ROW + _FIRST_COLUMN),
         _table_style(
             "Fact Table",

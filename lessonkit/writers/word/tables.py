@@ -24,8 +24,9 @@ def table_xml(table: Table, frame: Frame, inside: Inside) -> str:
     rows: list[str] = []
     for place, cells in enumerate(table.rows):
         head = place < table.header_rows
-        body = "CellHead" if place < table.header_rows else "CellText"
-        rows.append(_row(_cells(cells, widths, table, _Inner(frame, body, inside)), head=head))
+        body = "CellHead" if head else "CellText"
+        height = 0 if head else round(table.row_height * 20)
+        rows.append(_row(_cells(cells, widths, table, _Inner(frame, body, inside)), head=head, height=height))
     look = _look(first_row=table.header_rows > 0, first_column=table.row_header)
     return _table(_style(table), widths, "".join(rows), look, table.title)
 
@@ -71,6 +72,8 @@ def column_widths(shares: Sequence[float], width: int) -> list[int]:
 def _style(table: Table) -> str:
     if table.plain:
         return "PlainTable"
+    if table.row_height:
+        return "EntryTable"
     return "GridTable" if any(cell.shaded for row in table.rows for cell in row) else "OpenTable"
 
 
@@ -93,7 +96,8 @@ def _cells(cells: tuple[Cell, ...], widths: list[int], table: Table, inner: _Inn
         width = sum(widths[column : column + cell.span])
         lead = table.row_header and column == 0 and inner.body == "CellText"
         content = inner.content(cell, width, "CellLead" if lead else inner.body)
-        pieces.append(_cell(content, width, cell.span, shaded=cell.shaded))
+        middle = bool(table.row_height) and inner.body == "CellText"
+        pieces.append(_cell(content, width, cell.span, shaded=cell.shaded, middle=middle))
         column += cell.span
     if column != len(widths):
         raise ValueError(f"table {table.title!r}: a row fills {column} columns, the table has {len(widths)}")
@@ -107,10 +111,11 @@ def _filled(content: str, style: str = "CellText") -> str:
     return content + GAP if content.endswith("</w:tbl>") else content
 
 
-def _cell(content: str, width: int, span: int = 1, *, shaded: bool = False) -> str:
+def _cell(content: str, width: int, span: int = 1, *, shaded: bool = False, middle: bool = False) -> str:
     spanning = f'<w:gridSpan w:val="{span}"/>' if span > 1 else ""
     fill = shade("lt2") if shaded else ""
-    return f'<w:tc><w:tcPr><w:tcW w:w="{width}" w:type="dxa"/>{spanning}{fill}</w:tcPr>{content}</w:tc>'
+    place = '<w:vAlign w:val="center"/>' if middle else ""
+    return f'<w:tc><w:tcPr><w:tcW w:w="{width}" w:type="dxa"/>{spanning}{fill}{place}</w:tcPr>{content}</w:tc>'
 
 
 def _row(cells: str, *, head: bool = False, height: int = 0) -> str:
