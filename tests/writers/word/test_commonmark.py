@@ -22,7 +22,7 @@ from lessonkit.document.model import Block, Document, Heading, text
 from lessonkit.writers.options import Options
 from lessonkit.writers.word.writer import write
 
-from .word_parts import parts, schema_faults, w
+from .word_parts import parts, schema_faults, values, w
 
 EXAMPLES: list[dict[str, Any]] = json.loads(
     (Path(__file__).parents[2] / "outside" / "commonmark-0.31.2" / "spec.json").read_text(encoding="utf-8")
@@ -247,9 +247,10 @@ def _items_by_example() -> dict[int, list[tuple[int, int | None]]]:
     written = parts(_written())
     numbering = etree.fromstring(written["word/numbering.xml"])
     starts = {
-        number.get(w("numId")): int(start.get(w("val"), ""))
-        for number in numbering.iter(w("num"))
-        for start in number.iter(w("startOverride"))
+        (number.get(w("numId")), int(level.get(w("ilvl"), ""))): int(values(level, "start")[0])
+        for number, definition in zip(numbering.iter(w("num")), numbering.iter(w("abstractNum")), strict=True)
+        for level in definition.iter(w("lvl"))
+        if set(values(level, "numFmt")) != {"bullet"}
     }
     found: dict[int, list[tuple[int, int | None]]] = {}
     items: list[tuple[int, int | None]] = []
@@ -259,7 +260,8 @@ def _items_by_example() -> dict[int, list[tuple[int, int | None]]]:
             items = found.setdefault(int(said.removeprefix(_MARK)), [])
         level, number = paragraph.find(f".//{w('ilvl')}"), paragraph.find(f".//{w('numId')}")
         if level is not None and number is not None:
-            items.append((int(level.get(w("val"), "")), starts.get(number.get(w("val")))))
+            depth = int(level.get(w("val"), ""))
+            items.append((depth, starts.get((number.get(w("val")), depth))))
     return found
 
 
