@@ -61,7 +61,7 @@ def _what(facts: SlotFacts) -> tuple[Block, ...]:
     activity = facts.activity
     own = activity.id
     title = (activity_key(own, "title"), activity_key(own, "organisation", "uneven", "say"))
-    groups = _groups(facts)
+    groups = groups_say(facts)
     keys = joint_key(title[: 1 + _says_uneven(facts)])
     blocks: list[Block] = [Paragraph(labelled(closed(activity.title), groups), key=keys)]
     if activity.cues:
@@ -78,7 +78,8 @@ CUE_MARK = " \u00b7 "
 """What stands between two cues."""
 
 
-def _groups(facts: SlotFacts) -> str:
+def groups_say(facts: SlotFacts) -> str:
+    """Say how the class divides, and what becomes of the children left over where there are any."""
     uneven = facts.activity.organisation.uneven
     return f"{facts.grouping.says} {uneven.say}" if uneven and _says_uneven(facts) else facts.grouping.says
 

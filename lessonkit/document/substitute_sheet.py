@@ -1,11 +1,12 @@
 """The substitute sheet: one sheet of paper with which somebody without training teaches a lesson safely."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from lessonkit.document.dates_in_words import day_in_words
 from lessonkit.document.detail import CountPages, fullest
 from lessonkit.document.lesson_facts import LessonFacts, PlanFacts, SlotFacts
+from lessonkit.document.lesson_flow import CUE_MARK, groups_say
 from lessonkit.document.markdown import read_markdown
 from lessonkit.document.model import (
     Block,
@@ -26,9 +27,11 @@ from lessonkit.document.model import (
 )
 from lessonkit.document.pieces import EN_DASH, NO_BREAK, bullets, cell, closed, labelled, sentence, words_cell
 from lessonkit.logistics.words import opened
+from lessonkit.records.activity import CORE_PARTS, Activity
 
 ELLIPSIS = "\u2026"
-_CUT = f"What to do and say ({ELLIPSIS} stands for further steps: go on as you are, or see the lesson plan)"
+_WHOLE = "What to do and say: the steps speak to the children, and *the teacher* is you"
+_CUT = f"{_WHOLE} ({ELLIPSIS} stands for further steps: go on as you are, or see the lesson plan)"
 _POLICY = "Where the school's own rules differ from this sheet, follow the school. Medical questions go to the nurse."
 
 
@@ -37,7 +40,9 @@ class SheetSize:
     """How roomy a sheet is.
 
     ``steps`` are the most that are printed in all, None for every one; with ``lists`` steps and routines stand one
-    below the other, with ``apart`` cues, stop signal and cautions too; ``cautions`` are the most for an activity;
+    below the other, with ``apart`` cues, stop signal and cautions too; ``cautions`` are the most for an activity, and
+    ``everyone`` the most changes that let everyone take part; with ``notes`` each item's place is said, and with every
+    step at least what an activity uses;
     ``lines`` is the room for what the substitute notes.
     """
 
@@ -45,16 +50,25 @@ class SheetSize:
     lists: bool = True
     apart: bool = False
     cautions: int = 2
+    everyone: int = 0
+    notes: bool = True
     lines: int = 2
 
 
-_ONE_SIDE = (*(SheetSize(lines=lines) for lines in (8, 7, 6, 5, 4, 3, 2)), SheetSize(cautions=1))
+_MOST_LINES = 16
+_ONE_SIDE = (
+    *(SheetSize(everyone=4, lines=lines) for lines in (8, 7, 6, 5, 4, 3, 2)),
+    *(SheetSize(everyone=most) for most in (2, 0)),
+    SheetSize(cautions=1),
+)
 """Sizes for one side, with every step on a line of its own, from the roomiest to the tightest."""
 _TWO_SIDES = (
-    *(SheetSize(apart=True, cautions=6, lines=lines) for lines in (16, 14, 12, 10, 9, 8, 7, 6, 5, 4, 3)),
-    *(SheetSize(cautions=6, lines=lines) for lines in (3, 2)),
-    *(SheetSize(cautions=most) for most in (5, 4, 3, 2, 1)),
+    *(SheetSize(apart=True, cautions=6, everyone=4, lines=lines) for lines in (16, 14, 12, 10, 9, 8, 7, 6, 5, 4, 3)),
+    *(SheetSize(cautions=6, everyone=4, lines=lines) for lines in (3, 2)),
+    *(SheetSize(cautions=6, everyone=most) for most in (3, 2, 1)),
+    *(SheetSize(cautions=most) for most in (6, 5, 4, 3, 2, 1)),
     *(SheetSize(lists=False, cautions=1, lines=lines) for lines in (2, 1)),
+    SheetSize(lists=False, cautions=1, notes=False, lines=1),
 )
 """Sizes for both sides, with every step, from the roomiest to the tightest."""
 
@@ -69,7 +83,11 @@ def substitute_document(facts: PlanFacts, number: int, pages: CountPages | None 
     if pages is None:
         return _document(facts, lesson, SheetSize())
     size = _fitting(_ONE_SIDE, 1, facts, lesson, pages)
-    return _document(facts, lesson, size or _two_sides(facts, lesson, pages))
+    if size is None:
+        size = _two_sides(facts, lesson, pages)
+        roomier = [replace(size, lines=lines) for lines in range(_MOST_LINES, size.lines, -1)]
+        size = _fitting((*roomier, size), 2, facts, lesson, pages) or size
+    return _document(facts, lesson, size)
 
 
 def _two_sides(facts: PlanFacts, lesson: LessonFacts, pages: CountPages) -> SheetSize:
@@ -94,8 +112,8 @@ def _tight(lesson: LessonFacts) -> Iterator[SheetSize]:
     """Yield sizes with ever fewer steps, down to the first of every activity, and at the last without cautions."""
     total = sum(len(steps_of(slot)) for slot in lesson.slots)
     for steps in range(total - 1, len(lesson.slots) - 1, -1):
-        yield SheetSize(steps, lists=False, cautions=1, lines=1)
-    yield SheetSize(len(lesson.slots), lists=False, cautions=0, lines=1)
+        yield SheetSize(steps, lists=False, cautions=1, notes=False, lines=1)
+    yield SheetSize(len(lesson.slots), lists=False, cautions=0, notes=False, lines=1)
 
 
 def share_steps(counts: Sequence[int], most: int | None) -> tuple[int, ...]:
@@ -132,7 +150,7 @@ def _document(facts: PlanFacts, lesson: LessonFacts, size: SheetSize) -> Documen
             *_head(facts, lesson),
             _before(facts, lesson, size),
             Heading(2, text("The lesson, step by step")),
-            _steps(lesson, size),
+            _steps(facts, lesson, size),
             _ask(),
             WritingSpace("Please note: how far you came, what went well, who was hurt or left early", size.lines),
         ),
@@ -157,10 +175,14 @@ def _head(facts: PlanFacts, lesson: LessonFacts) -> tuple[Block, ...]:
 
 def _before(facts: PlanFacts, lesson: LessonFacts, size: SheetSize) -> Table:
     """Put what the class is used to beside what is laid out and what must not be done, in columns of equal height."""
-    header = (words_cell("How this class works"), words_cell("Lay out before they come"))
+    header = (words_cell("How this class works"), words_cell("Have ready before they come"))
     routines, nevers = facts.school.routines, never_sentences(facts, lesson)
     laid_out = _lay_out(facts, lesson)
-    rules = (Heading(2, text("Please do not")), *_one_by_one(nevers, size), Paragraph((Strong(text(_POLICY)),)))
+    rules = (
+        Heading(2, text("Rules for the equipment")),
+        *_one_by_one(nevers, size),
+        Paragraph((Strong(text(_POLICY)),)),
+    )
     long = sum(map(len, routines)) + 60
     share = 100 * long / (long + sum(map(len, nevers)) + len(plain(laid_out.content)) + len(_POLICY) + 180)
     row = (cell(*_one_by_one(routines, size)), cell(laid_out, *rules))
@@ -180,11 +202,11 @@ def _lay_out(facts: PlanFacts, lesson: LessonFacts) -> Paragraph:
     return Paragraph((Strong(text(f"{items}." if items else "Nothing is needed.")),))
 
 
-def _steps(lesson: LessonFacts, size: SheetSize) -> Table:
-    header = (words_cell("Minutes"), words_cell("What to do and say" if size.steps is None else _CUT))
+def _steps(facts: PlanFacts, lesson: LessonFacts, size: SheetSize) -> Table:
+    header = (words_cell("Minutes"), words_cell(_WHOLE if size.steps is None else _CUT))
     shares = share_steps([len(steps_of(slot)) for slot in lesson.slots], size.steps)
     rows = tuple(
-        (_clock(slot), cell(*_slot(slot, size, most))) for slot, most in zip(lesson.slots, shares, strict=True)
+        (_clock(slot), cell(*_slot(facts, slot, size, most))) for slot, most in zip(lesson.slots, shares, strict=True)
     )
     return Table((header, *rows), (8.5, 91.5), "The lesson step by step", row_header=True)
 
@@ -196,21 +218,42 @@ def _clock(facts: SlotFacts) -> Cell:
     return cell(*shown)
 
 
-def _slot(facts: SlotFacts, size: SheetSize, most: int) -> Iterator[Block]:
+def _slot(plan: PlanFacts, facts: SlotFacts, size: SheetSize, most: int) -> Iterator[Block]:
     activity = facts.activity
-    title = labelled(closed(activity.title), facts.grouping.says)
+    title = labelled(closed(activity.title), groups_say(facts))
+    needs = labelled("You need:", _needs(plan, facts, size)) if facts.needs and size.steps is None else ()
     if size.lists:
-        yield Paragraph(title)
+        yield Paragraph(_together((title, needs) if needs else (title,)))
         yield from read_markdown(activity.steps)
     else:
-        yield Paragraph(_together((title, _run_in(steps_of(facts), most))))
+        steps = _run_in(steps_of(facts), most)
+        yield Paragraph(_together((title, needs, steps) if needs else (title, steps)))
+    core = facts.slot.part in CORE_PARTS
     said = (
-        ("Say:", ", ".join(f"*{cue}*" for cue in activity.cues) + "." if activity.cues else ""),
+        ("Waiting:", activity.organisation.waiting or ""),
+        ("Say:", CUE_MARK.join(f"*{cue}*" for cue in activity.cues)),
         ("Stop:", activity.stop_signal or ""),
         ("Keep safe:", " ".join(activity.safety[: size.cautions])),
+        ("Everyone takes part:", " ".join(_changes(activity)[: size.everyone]) if core else ""),
     )
     below = [labelled(label, words) for label, words in said if words]
     yield from map(Paragraph, below if size.apart else (_together(below),))
+
+
+def _needs(plan: PlanFacts, facts: SlotFacts, size: SheetSize) -> str:
+    """Say what an activity uses and where it lies, a sentence for an item with a note."""
+    notes = {need.item: need.note for need in facts.activity.equipment if need.note and size.notes}
+    counted = {item: f"{count}{NO_BREAK}{plan.item_name(item, count)}" for item, count in facts.needs.items()}
+    placed = [f"{counted[item]}: {note[:1].lower()}{note[1:].rstrip('.')}." for item, note in notes.items()]
+    others = ", ".join(said for item, said in counted.items() if item not in notes)
+    return " ".join((*placed, *([f"{others}."] if others else [])))
+
+
+def _changes(activity: Activity) -> list[str]:
+    """Return the first change of every kind that lets everyone take part, the place first."""
+    inclusion = activity.inclusion
+    kinds = (inclusion.space, inclusion.equipment, inclusion.task, inclusion.people)
+    return [changes[0] for changes in kinds if changes]
 
 
 def steps_of(facts: SlotFacts) -> tuple[tuple[Inline, ...], ...]:

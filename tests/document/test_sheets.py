@@ -1,5 +1,6 @@
 """The sheets around a unit's lessons: what they say, and that they keep to their pages."""
 
+from dataclasses import replace
 from functools import partial
 from itertools import cycle, islice
 
@@ -9,14 +10,14 @@ import pytest
 from lessonkit.commands.sheets import SHEETS, missing_says, sheet_documents
 from lessonkit.document.family_letter import filled_in, letter_document
 from lessonkit.document.lesson_facts import PlanFacts, work_out
-from lessonkit.document.model import Document, Drawing, Heading, ListBlock, Paragraph, Table, plain
+from lessonkit.document.model import Document, Drawing, Heading, ListBlock, Paragraph, Table, WritingSpace, plain
 from lessonkit.document.pieces import closed
 from lessonkit.document.station_cards import station_activities, station_cards
 from lessonkit.document.substitute_sheet import share_steps, substitute_document
 from lessonkit.document.unit_coverage import word_blocks
 from lessonkit.logistics.reading_level import grade, grade_level, sentences_of
 from lessonkit.writers.word.writer import pages, safe_pages, write
-from tests.document.printed import flat, said, steps_of, walk
+from tests.document.printed import facts, flat, said, steps_of, walk
 from tests.document.sheet_plans import plan_facts, with_unit
 from tests.writers.word.word_parts import parts, schema_faults
 
@@ -64,6 +65,32 @@ def test_a_substitute_sheet_has_every_step_on_one_sheet(klass: str, children: in
 
     assert pages(sheet) in (1, 2)
     assert [] == _steps_not_in(sheet, facts)
+
+
+def test_a_substitute_knows_where_things_lie_and_who_is_left_over() -> None:
+    """Photo Album, lesson 2: 25 children are 11 pairs and three more, on 12 times 2 spots, as its record says."""
+    three_lessons = facts()
+    sheet = said(substitute_document(three_lessons, 2, partial(pages, spare=9.0)))
+    album = three_lessons.lessons[1].slots[1].activity
+    uneven = album.organisation.uneven
+    assert uneven is not None
+
+    assert f"11 pairs and one group of three. {uneven.say}" in sheet
+    assert "You need: 12 large light foam balls (20 cm): " in sheet
+    assert "24 floor spots: one for each partner" in sheet
+    assert f"Everyone takes part: {album.inclusion.space[0]}" in sheet
+    assert "the teacher is you" in sheet
+
+
+def test_what_a_substitute_sheet_leaves_free_is_room_to_write() -> None:
+    """Four more lines would take a third page, whatever size the steps have; no sheet has more than 16."""
+    count = partial(pages, spare=9.0)
+    sheet = substitute_document(facts(), 2, count)
+    *others, notes = sheet.blocks
+    assert isinstance(notes, WritingSpace)
+    longer = replace(sheet, blocks=(*others, replace(notes, lines=notes.lines + 4)))
+
+    assert notes.lines == 16 or count(longer) > 2
 
 
 def test_a_short_lesson_keeps_to_one_side() -> None:
