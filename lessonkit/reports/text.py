@@ -73,12 +73,17 @@ def _fold(words: str, options: TextOptions, first: str = "  ") -> list[str]:
 
 def _shown(place: Location, get_line: GetLine, options: TextOptions, level: Level) -> list[str]:
     line = get_line(place.path, place.line)
-    if line is None or not line.strip():
+    if line is None or not line.strip() or not _is_text(line):
         return []
     gutter = f"{place.line:>5} | "
     end = place.end_column if place.end_line == place.line else len(line) + 1
     text, at, width = stretch(_spelt(line, options), place.column - 1, end - 1, options.width - len(gutter))
     return [f"{gutter}{text.rstrip()}", f"{' ' * (len(gutter) - 2)}| {' ' * at}{_paint('^' * width, level, options)}"]
+
+
+def _is_text(line: str) -> bool:
+    """Whether a line can be shown: one saved as UTF-16 has a zero byte beside every letter."""
+    return line.count("\0") * 3 < len(line)
 
 
 def _spelt(words: str, options: TextOptions) -> str:

@@ -90,6 +90,14 @@ def test_a_file_cannot_take_over_the_terminal() -> None:
     assert "       ^" == marks
 
 
+def test_a_line_saved_as_utf_16_is_not_shown() -> None:
+    """Read as bytes, ASCII in UTF-16 (RFC 2781) has a zero beside every letter: not a line that helps anyone."""
+    read = "kind: activity".encode("utf-16-le").decode("latin-1")
+
+    assert "7 | " not in write_text([finding()], 1, lambda *_: read, TextOptions())
+    assert "7 | " in write_text([finding()], 1, lambda *_: "kind: \0activity", TextOptions())
+
+
 def test_ascii_alone_keeps_the_marks_in_place() -> None:
     """Every letter beyond ASCII becomes one letter, so that columns stay right; e with an accent is an e."""
     line, marks = marked("\u201c\u4f60\u00e9\u201d - x", 8, 9, TextOptions(ascii=True))
