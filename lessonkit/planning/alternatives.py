@@ -8,6 +8,7 @@ from msgspec import structs
 from lessonkit.planning.audit import audit
 from lessonkit.planning.build import build
 from lessonkit.planning.case import Case
+from lessonkit.planning.edits import kept_out
 from lessonkit.planning.happened import inputs_of
 from lessonkit.planning.linear import Instance
 from lessonkit.planning.order import schedule as to_schedule
@@ -16,7 +17,7 @@ from lessonkit.planning.registry import BY_CODE
 from lessonkit.planning.search import Search
 from lessonkit.planning.solve import Limits, Program, solver_name
 from lessonkit.planning.variables import Place, Variables
-from lessonkit.planning.write_plan import plan_record
+from lessonkit.planning.write_plan import keeping_out, plan_record
 from lessonkit.records.library import Library
 from lessonkit.records.plan import Made, Plan
 
@@ -168,7 +169,8 @@ def as_plan(case: Case, old: Plan, other: Other, library: Library, version: str)
         cost=other.cost,
         bound=min(bound, other.cost),
     )
-    return structs.replace(plan_record(case, other.schedule, made), id=old.id, title=old.title, happened=old.happened)
+    plan = structs.replace(plan_record(case, other.schedule, made), id=old.id, title=old.title, happened=old.happened)
+    return keeping_out(plan, kept_out(old))
 
 
 def _another(problem: Problem, plans: list[Schedule]) -> Other | None:

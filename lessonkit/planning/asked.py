@@ -27,6 +27,7 @@ class Asked:
     school_class: SchoolClass
     places: tuple[LessonPlace, ...] | None
     plan_pins: tuple[PlanPin, ...]
+    taken_out: tuple[LeftOut, ...] = ()
 
     def with_unit(self, unit: Unit) -> "Asked":
         """Return it with another request."""
@@ -65,7 +66,8 @@ def change(said: Said, price: int, make: Callable[[Asked], Asked], *more: object
 
 def asked_of(case: Case) -> Asked:
     """Return the records behind a case."""
-    return Asked(case.library, case.unit, case.school, case.school_class, case.places or None, case.plan_pins)
+    bars = tuple(bar for bar in case.left_out if bar.code == TAKEN_OUT)
+    return Asked(case.library, case.unit, case.school, case.school_class, case.places or None, case.plan_pins, bars)
 
 
 def changed(case: Case, changes: Iterable[Change]) -> Case:
@@ -75,8 +77,7 @@ def changed(case: Case, changes: Iterable[Change]) -> Case:
         asked = each.make(asked)
     keep = {choice.id for choice in case.problem.choices}
     new = set_up(asked.library, asked.unit, asked.school_class, places=asked.places, keep=keep)
-    bars = tuple(bar for bar in case.left_out if bar.code == TAKEN_OUT)
-    return without(replace(new, plan_pins=asked.plan_pins), bars)
+    return without(replace(new, plan_pins=asked.plan_pins), asked.taken_out)
 
 
 def without(case: Case, bars: Iterable[LeftOut]) -> Case:

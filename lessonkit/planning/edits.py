@@ -1,7 +1,8 @@
 """What a teacher has changed in a plan by hand, seen from what the sequencer wrote.
 
 ``made.wrote`` keeps a line for every lesson: ``gym 35: ropes-awake 7, balloon-post 7``. An activity that is not in it,
-or not for these minutes, is the teacher's; so is the absence of one that stood there.
+or not for these minutes, is the teacher's; so is the absence of one that stood there. What was taken out stays in the
+lesson's ``without``, so that it is known as long as the teacher leaves it there and does not put it back.
 """
 
 from dataclasses import dataclass
@@ -60,7 +61,7 @@ def edits(plan: Plan, library: Library) -> Edits:
     Minutes beyond what an activity's record allows are taken back to the nearest that it does.
     """
     if plan.made is None or not plan.made.wrote:
-        return Edits()
+        return Edits(taken_out=kept_out(plan))
     grade = library.schools[plan.school].school_class(plan.school_class).grade
     held: list[Held] = []
     taken_out: list[tuple[int, str]] = []
@@ -72,7 +73,8 @@ def edits(plan: Plan, library: Library) -> Edits:
         space, minutes, slots = _read(line)
         held += _held(number, lesson, slots, library, grade)
         now = {slot.activity for slot in lesson.activities}
-        taken_out += [(number, activity) for activity, _ in slots if activity not in now]
+        gone = dict.fromkeys((*lesson.without, *(activity for activity, _ in slots)))
+        taken_out += [(number, activity) for activity in gone if activity not in now]
         if lesson.minutes != minutes:
             shortened.append(Shortened(date=lesson.date, minutes=lesson.minutes))
         if lesson.space != space:
@@ -80,10 +82,23 @@ def edits(plan: Plan, library: Library) -> Edits:
     return Edits(tuple(held), tuple(taken_out), Happened(shortened=tuple(shortened), rooms=tuple(rooms)))
 
 
+def kept_out(plan: Plan) -> tuple[tuple[int, str], ...]:
+    """Return what the lessons still to come do without: (lesson from 0, activity), put back by hand aside."""
+    return tuple(
+        (number, activity)
+        for number, lesson in enumerate(plan.lessons)
+        for activity in lesson.without
+        if not lesson.taught and activity not in {slot.activity for slot in lesson.activities}
+    )
+
+
 def holds_edits(plan: Plan, unit: Unit) -> bool:
-    """Tell whether a plan pins what its unit's request does not: what was put in by hand when it was put right."""
+    """Tell whether a plan pins what its unit's request does not, or keeps out what a teacher took out of a lesson.
+
+    Both come from changes by hand around which it was put right.
+    """
     asked = {(pin.lesson, pin.activity) for pin in unit.pins}
-    return any(
+    return any(lesson.without for lesson in plan.lessons) or any(
         slot.pinned and (lesson.lesson, slot.activity) not in asked
         for lesson in plan.lessons
         for slot in lesson.activities

@@ -1,6 +1,6 @@
 """The case of a plan that is planned again: its request, what the plan itself pins, and what was changed by hand."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
 from msgspec import structs
@@ -31,7 +31,8 @@ def hold(
     school_class = library.schools[plan.school].school_class(plan.school_class)
     case = set_up(library, request, school_class, places=places, keep=keep)
     case = replace(case, plan_pins=tuple(source for _, source in added))
-    return _without(case, plan, moved, changed)
+    gone = [(moved[number], number, activity) for number, activity in changed.taken_out if number in moved]
+    return without(case, taken_out(case, plan, gone))
 
 
 def _pins(
@@ -51,12 +52,12 @@ def _pins(
     return found
 
 
-def _without(case: Case, plan: Plan, moved: Mapping[int, int], changed: Edits) -> Case:
-    """Keep what was taken out of a lesson by hand out of it."""
+def taken_out(case: Case, plan: Plan, gone: Iterable[tuple[int, int, str]]) -> list[LeftOut]:
+    """Return the bars that keep out what a teacher took out: (lesson of the case, lesson of the plan, activity)."""
     bars = []
-    for number, activity in changed.taken_out:
-        if number in moved:
-            says = f"{case.title(activity)} was taken out of {case.lesson(moved[number])} by hand."
-            said = Said("plan", plan.id, ("lessons", number), says)
-            bars.append(LeftOut(activity, TAKEN_OUT, (moved[number],), said))
-    return without(case, bars)
+    for lesson, number, activity in gone:
+        says = f"{case.title(activity)} was taken out of {case.lesson(lesson)} by hand."
+        written = activity in plan.lessons[number].without
+        field = ("lessons", number, "without") if written else ("lessons", number)
+        bars.append(LeftOut(activity, TAKEN_OUT, (lesson,), Said("plan", plan.id, field, says)))
+    return bars

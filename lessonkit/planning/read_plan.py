@@ -2,8 +2,11 @@
 
 from dataclasses import dataclass
 
+from lessonkit.planning.asked import without
 from lessonkit.planning.case import Case, LessonPlace, TaughtSlot
+from lessonkit.planning.edits import kept_out
 from lessonkit.planning.happened import after
+from lessonkit.planning.held import taken_out
 from lessonkit.planning.problem import Placed, Schedule
 from lessonkit.planning.setup import set_up, shape_of
 from lessonkit.records.library import Library
@@ -32,6 +35,7 @@ def read_plan(plan: Plan, library: Library, *, judge_taught: bool = False) -> Re
     places = tuple(lesson_place(unit, lesson, taught=lesson.taught and not judge_taught) for lesson in plan.lessons)
     keep = {slot.activity for lesson in plan.lessons for slot in lesson.activities}
     case = set_up(library, unit, school_class, places=places, keep=keep)
+    case = without(case, taken_out(case, plan, [(number, number, activity) for number, activity in kept_out(plan)]))
     lessons, positions = [], []
     for number, lesson in enumerate(plan.lessons):
         placed, where = placed_in(case, number, lesson)

@@ -30,6 +30,7 @@ from lessonkit.planning.sequence import Impossible, Options, Outcome, Stopped, e
 from lessonkit.planning.setup import place_of, set_up, shape_of
 from lessonkit.planning.solve import Answer, Limits, minimise
 from lessonkit.planning.variables import Variables
+from lessonkit.planning.write_plan import keeping_out
 from lessonkit.records.library import Library
 from lessonkit.records.plan import Happened, Plan
 from lessonkit.records.unit import Unit
@@ -82,6 +83,8 @@ def replan(library: Library, old: Plan, options: Options, *, best: bool = False)
     made = outcome.plan.made
     made = None if made is None else structs.replace(made, inputs=inputs_of(library, plan))
     new = structs.replace(outcome.plan, id=old.id, title=old.title, path=old.path, happened=plan.happened, made=made)
+    moved = question.moved
+    new = keeping_out(new, [(moved[number], each) for number, each in changed.taken_out if number in moved])
     return Replanned(replace(outcome, plan=new), changes(old, new, library, question.moved), changed, fewest)
 
 

@@ -6,9 +6,9 @@ from dataclasses import replace
 
 from msgspec import structs
 
-from lessonkit.planning.asked import Asked, Change, change
+from lessonkit.planning.asked import TAKEN_OUT, Asked, Change, change
 from lessonkit.planning.candidates import bases
-from lessonkit.planning.case import Case, counted
+from lessonkit.planning.case import Case, LeftOut, counted
 from lessonkit.planning.kin import kindred
 from lessonkit.planning.setup import set_up, setting_of
 from lessonkit.records.activity import SkillStep
@@ -35,6 +35,7 @@ def request_changes(case: Case) -> Iterator[Change]:
     yield from _known_before(case)
     yield from _further_skills(case)
     yield from _exclusions(case)
+    yield from _taken_out(case)
     yield from _other_lengths(case)
 
 
@@ -247,6 +248,21 @@ def _allowing(activity: str) -> Callable[[Asked], Asked]:
     def make(asked: Asked) -> Asked:
         rest = tuple(each for each in asked.unit.exclude if each != activity)
         return asked.with_unit(structs.replace(asked.unit, exclude=rest))
+
+    return make
+
+
+def _taken_out(case: Case) -> Iterator[Change]:
+    """Put back what was taken out of a lesson by hand."""
+    for bar in case.left_out:
+        if bar.code == TAKEN_OUT:
+            says = f"Let {case.title(bar.activity)} be in {case.lesson(bar.lessons[0])} again."
+            yield change(replace(bar.said, says=says), 3, _putting_back(bar), bar.activity)
+
+
+def _putting_back(bar: LeftOut) -> Callable[[Asked], Asked]:
+    def make(asked: Asked) -> Asked:
+        return replace(asked, taken_out=tuple(each for each in asked.taken_out if each != bar))
 
     return make
 

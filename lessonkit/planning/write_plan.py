@@ -2,7 +2,7 @@
 
 import json
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from datetime import date
 
 from msgspec import structs
@@ -50,6 +50,16 @@ def plan_id(unit: str, school_class: str) -> str:
     """Return the id of the plan of a unit for a class."""
     own = f"{unit}-{school_class}"
     return own if len(own) <= _LONGEST_ID else own[:_LONGEST_ID].rstrip("-")
+
+
+def keeping_out(plan: Plan, taken_out: Iterable[tuple[int, str]]) -> Plan:
+    """Return a plan whose lessons (from 0) do without what a teacher took out of them."""
+    gone: dict[int, tuple[str, ...]] = {}
+    for number, activity in taken_out:
+        gone[number] = (*gone.get(number, ()), activity)
+    lessons = tuple(structs.replace(lesson, without=gone.get(number, ())) for number, lesson in enumerate(plan.lessons))
+    made = None if plan.made is None else structs.replace(plan.made, lessons=lessons_digest(lessons))
+    return structs.replace(plan, lessons=lessons, made=made)
 
 
 def _lesson(case: Case, number: int, placed: tuple[Placed, ...]) -> Lesson:
@@ -172,6 +182,8 @@ def _lesson_lines(lesson: Lesson, library: Library) -> Iterator[str]:
     yield f"    shape: {scalar(lesson.shape)}"
     if lesson.taught:
         yield "    taught: true"
+    if lesson.without:
+        yield f"    without: [{', '.join(lesson.without)}]  # taken out by hand; stays out until you delete it here"
     yield "    activities:"
     for slot in lesson.activities:
         record = library.activities.get(slot.activity)

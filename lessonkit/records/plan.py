@@ -24,7 +24,10 @@ class Slot(Part, frozen=True, kw_only=True):
 
 
 class Lesson(Part, frozen=True, kw_only=True):
-    """One lesson: its number from 1, ISO date, time of day, space, minutes, and what happens in it, in order."""
+    """One lesson: its number from 1, ISO date, time of day, space, minutes, and what happens in it, in order.
+
+    ``without`` are activities that a teacher took out of it by hand, which stay out when it is planned again.
+    """
 
     lesson: int
     date: str
@@ -33,6 +36,7 @@ class Lesson(Part, frozen=True, kw_only=True):
     minutes: int
     shape: str
     taught: bool = False
+    without: tuple[str, ...] = ()
     activities: tuple[Slot, ...]
 
 

@@ -144,6 +144,8 @@ def _plan(record: Plan, library: Library) -> Iterator[Reference]:
             yield Reference((*field, "space"), "space", lesson.space, spaces)
         for place, slot in enumerate(lesson.activities):
             yield Reference((*field, "activities", place, "activity"), "activity", slot.activity, library.activities)
+        for place, activity in enumerate(lesson.without):
+            yield Reference((*field, "without", place), "activity", activity, library.activities)
 
 
 def _year(record: Year, library: Library) -> Iterator[Reference]:

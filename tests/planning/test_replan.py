@@ -4,11 +4,13 @@ from typing import Any
 
 import msgspec
 import pytest
+import yaml
 
 from lessonkit.planning.audit_plan import audit_plan, inputs_changed
 from lessonkit.planning.edits import holds_edits
 from lessonkit.planning.replan import Replanned, replan
 from lessonkit.planning.sequence import Impossible, Options, Planned, sequence
+from lessonkit.planning.write_plan import plan_text
 from lessonkit.records.library import Library
 from lessonkit.records.plan import Broken, Happened, Plan, Room, Shortened
 from lessonkit.records.school import Owned
@@ -187,11 +189,66 @@ def test_an_activity_put_in_by_hand_is_held(plan: Plan) -> None:
 
     warm_up = new.lessons[1].activities[0]
     assert (other, True) == (warm_up.activity, warm_up.pinned)
-    assert old not in str(new.lessons[1])
+    assert old not in [slot.activity for slot in new.lessons[1].activities]
     assert ([1], ((1, old),)) == ([held.lesson for held in answer.edits.held], answer.edits.taken_out)
     assert new.happened is None
     assert [False, True] == [holds_edits(each, unit()) for each in (plan, new)]
     assert () == audit_plan(new, library())
+
+
+def _warm_up(plan: Plan, lesson: int) -> str:
+    return plan.lessons[lesson].activities[0].activity
+
+
+def _changed_lesson(plan: Plan, lesson: int, **changes: Any) -> Plan:
+    lessons = list(plan.lessons)
+    lessons[lesson] = msgspec.structs.replace(lessons[lesson], **changes)
+    return msgspec.structs.replace(plan, lessons=tuple(lessons))
+
+
+def test_what_was_taken_out_by_hand_stays_out_ever_after(plan: Plan) -> None:
+    """The lesson keeps a note of it, also when another lesson is lost and the best plan is asked for.
+
+    Without the note the best plan has the activity again, because it was the best before.
+    """
+    old = _warm_up(plan, 1)
+    other = next(name for name in ("run-and-freeze", "shadow-steps", "line-hops") if name not in str(plan.lessons[1]))
+    first, _ = _again(_slot(plan, 1, 0, activity=other, minutes=5), library())
+    free = _slot(first, 1, 0, pinned=False)
+
+    again, _ = _again(_with(free, lost_days=(plan.lessons[0].date,)), library(), best=True)
+    forgotten, _ = _again(_changed_lesson(free, 1, without=()), library(), best=True)
+
+    assert ((old,), (old,)) == (first.lessons[1].without, again.lessons[1].without)
+    assert old != _warm_up(again, 1)
+    assert old == _warm_up(forgotten, 1)
+    assert () == audit_plan(again, library())
+    assert first == msgspec.convert(yaml.load(plan_text(first, library()), Loader=yaml.BaseLoader), Plan, strict=False)
+
+
+def test_what_is_put_back_by_hand_is_no_longer_kept_out(plan: Plan) -> None:
+    """An activity typed in again where it was taken out is the teacher's, and what it replaces stays out instead."""
+    old = _warm_up(plan, 1)
+    other = next(name for name in ("run-and-freeze", "shadow-steps", "line-hops") if name not in str(plan.lessons[1]))
+    first, _ = _again(_slot(plan, 1, 0, activity=other, minutes=5), library())
+
+    again, answer = _again(_slot(first, 1, 0, activity=old, pinned=False), library())
+
+    assert ((1, other),) == answer.edits.taken_out
+    assert (old, (other,)) == (_warm_up(again, 1), again.lessons[1].without)
+
+
+def test_everything_taken_out_is_named_and_may_be_put_back(plan: Plan) -> None:
+    """A lesson that does without every warm-up has no plan; letting one be in it again is a way out."""
+    every = ("run-and-freeze", "shadow-steps", "line-hops")
+
+    answer = replan(library(), _changed_lesson(_slot(plan, 1, 0, activity="slow-breath"), 1, without=every), Options())
+
+    assert isinstance(answer.outcome, Impossible)
+    assert any("(3 taken out by hand)" in said.says for said in answer.outcome.because)
+    way = answer.outcome.ways_out[0].said
+    assert (("lessons", 1, "without"), "plan") == (way.field, way.kind)
+    assert "be in lesson 2 again." in way.says
 
 
 def test_minutes_changed_by_hand_are_held(plan: Plan) -> None:
