@@ -67,8 +67,11 @@ class Role(StrEnum):
     CODE = "code"
     QUOTE = "quote"
     LETTER = "letter"
+    POSTER_HUGE = "poster-huge"
+    POSTER_LARGE = "poster-large"
     POSTER = "poster"
     POSTER_SMALL = "poster-small"
+    POSTER_LEAST = "poster-least"
 
 
 @dataclass(frozen=True, slots=True)

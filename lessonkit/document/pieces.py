@@ -8,6 +8,8 @@ from lessonkit.document.model import Block, Cell, Inline, ListBlock, Paragraph, 
 
 EN_DASH = "\u2013"
 NO_BREAK = "\u00a0"
+_SHORT = 4
+"""Letters and signs of a last word that would look lost on a line of its own."""
 
 
 @lru_cache(maxsize=10_000)
@@ -25,6 +27,12 @@ def markdown(written: str) -> tuple[Block, ...]:
 def sentence(words: str, role: Role = Role.BODY) -> Paragraph:
     """Return a record's sentence as a paragraph, its *stress* kept."""
     return Paragraph(inline(words), role)
+
+
+def bound(words: str) -> tuple[Inline, ...]:
+    """Return a few words for large letters as inline content, a short last word never alone on its line."""
+    before, space, last = words.rpartition(" ")
+    return inline(f"{before}{NO_BREAK}{last}" if space and len(last) <= _SHORT else words)
 
 
 def bullets(sentences: Iterable[str], role: Role = Role.BODY) -> tuple[Block, ...]:

@@ -21,9 +21,13 @@ a {{ color: #{PALETTE["hlink"]}; }}
 .summary {{ font-size: 1.15rem; color: #{PALETTE["accent5"]}; }}
 .cue {{ color: #{PALETTE["accent1"]}; }}
 .letter {{ font-size: 1.15rem; line-height: 1.5; margin: .6em 0; }}
-h1.poster {{ font-size: 60pt; line-height: 1; }}
-p.poster {{ font-size: 44pt; font-weight: 700; line-height: 1.05; color: #{PALETTE["accent1"]}; margin: .3em 0; }}
-.poster-small {{ font-size: 30pt; line-height: 1.1; color: #{PALETTE["dk2"]}; }}
+h1.poster {{ font-size: min(56pt, 11vw); line-height: 1; }}
+p[class^=poster] {{ line-height: 1.1; color: #{PALETTE["dk2"]}; margin: .15em 0; }}
+.poster-huge {{ font-size: min(66pt, 10vw); }}
+.poster-large {{ font-size: min(60pt, 10vw); }}
+p.poster {{ font-size: min(54pt, 9vw); }}
+.poster-small {{ font-size: min(44pt, 8vw); }}
+.poster-least {{ font-size: min(34pt, 7vw); }}
 .caption, .small {{ font-size: .85rem; color: #{PALETTE["accent5"]}; }}
 table {{ border-collapse: collapse; width: 100%; table-layout: fixed; margin: .4em 0 1em; }}
 th, td {{ text-align: left; vertical-align: top; padding: .3em .6em .3em 0;
@@ -76,8 +80,8 @@ footer {{ margin-top: 2rem; font-size: .8rem; color: #{PALETTE["accent5"]}; }}
   footer {{ margin-top: 4pt; }}
   .new-page {{ break-before: page; }}
   .letter {{ font-size: 11pt; line-height: 1.32; margin: 4pt 0; }}
-  h1.poster {{ font-size: 60pt; margin: 0 0 6pt; }}
-  p.poster {{ margin: 0 0 10pt; }}
+  h1.poster {{ margin: 0 0 6pt; }}
+  p[class^=poster] {{ margin: 0 0 6pt; }}
   h1.poster + table {{ break-inside: avoid; margin: 0; }}
   h1.poster + table td {{ border: 0; }}
   h1.poster + table svg {{ max-height: 112mm; }}

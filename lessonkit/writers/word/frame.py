@@ -11,7 +11,6 @@ BOLD_STYLES = frozenset(
         "Heading4",
         "Heading5",
         "PosterHeading",
-        "Poster",
         "Kicker",
         "CellHead",
         "CellLead",

@@ -141,10 +141,14 @@ PARAGRAPHS: tuple[Style, ...] = (
         based_on="Heading1",
         next="Poster",
         paragraph=_spacing(0, 160, 216),
-        run=_size(120),
+        run=_size(112),
     ),
-    Style("Poster", "Poster", paragraph=_spacing(0, 240, 216), run=_BOLD + color("accent1") + _size(88)),
-    Style("PosterSmall", "Poster Small", paragraph=_spacing(120, 0, 228), run=color("dk2") + _size(60)),
+    *(
+        Style(
+            f"Poster{name}", f"Poster {name}".strip(), paragraph=_spacing(0, 160, 216), run=color("dk2") + _size(size)
+        )
+        for name, size in (("", 108), ("Huge", 132), ("Large", 120), ("Small", 88), ("Least", 68))
+    ),
     Style("ListBullet", "List Bullet", paragraph=_spacing(0, 10), custom=False),
     Style("ListNumber", "List Number", paragraph=_spacing(0, 10), custom=False),
     Style(

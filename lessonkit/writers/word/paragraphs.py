@@ -23,8 +23,11 @@ _STYLES = {
     Role.CODE: "Code",
     Role.QUOTE: "Quote",
     Role.LETTER: "Letter",
+    Role.POSTER_HUGE: "PosterHuge",
+    Role.POSTER_LARGE: "PosterLarge",
     Role.POSTER: "Poster",
     Role.POSTER_SMALL: "PosterSmall",
+    Role.POSTER_LEAST: "PosterLeast",
 }
 
 
