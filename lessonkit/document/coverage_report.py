@@ -16,7 +16,7 @@ from lessonkit.records.framework import Framework
 from lessonkit.records.library import Library
 
 WAYS: tuple[How, ...] = ("introduced", "practised", "assessed")
-_VERBS: dict[How, str] = {"introduced": "Introduce it:", "practised": "Practise it:", "assessed": "Check it:"}
+_VERBS: dict[How, str] = {"introduced": "Introduce it:", "practised": "Practice it:", "assessed": "Check it:"}
 _MOST_TITLES = 6
 """Titles of activities in one cell; of more the number is said."""
 _MOST_UNITS = 8

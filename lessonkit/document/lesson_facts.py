@@ -1,6 +1,6 @@
 """What a lesson comes to: its clock, groups, equipment, outcomes and moving minutes, ready for any page."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from lessonkit.logistics.activity_time import active_minutes
@@ -16,6 +16,9 @@ from lessonkit.records.plan import Lesson, Plan, Slot
 from lessonkit.records.school import Cut, School, SchoolClass, Space
 from lessonkit.records.skill import Skill
 from lessonkit.records.unit import Unit
+
+WAYS_SAID: Mapping[How, str] = {"introduced": "introduced", "practised": "practiced", "assessed": "checked"}
+"""How a lesson serves an outcome, as a page says it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,7 +110,21 @@ def work_out(plan: Plan, library: Library) -> PlanFacts:
     framework = library.frameworks[unit.framework]
     outcomes = {outcome.code: outcome for outcome in framework.outcomes}
     lessons = tuple(_lesson_facts(lesson, unit, (school, school_class), outcomes, library) for lesson in plan.lessons)
-    return PlanFacts(plan, unit, school, school_class, framework, library, lessons)
+    return PlanFacts(plan, unit, school, school_class, framework, library, tuple(_introduced_once(lessons)))
+
+
+def _introduced_once(lessons: Iterable[LessonFacts]) -> Iterator[LessonFacts]:
+    """Yield lessons in which an outcome is introduced only where no earlier one has served it."""
+    served: set[str] = set()
+    for lesson in lessons:
+        targets = tuple(_known(target) if target.code in served else target for target in lesson.targets)
+        served.update(target.code for target in targets)
+        yield replace(lesson, targets=targets)
+
+
+def _known(target: Target) -> Target:
+    """Return an outcome that children have met before; one that is only looked at again stays as it is."""
+    return replace(target, ways=tuple(way for way in target.ways if way != "introduced") or target.ways)
 
 
 def _in_lengths_of_school(plan: Plan, library: Library) -> Library:
@@ -243,4 +260,5 @@ def _title(slots: tuple[SlotFacts, ...], skills: Sequence[Skill]) -> str:
     furthest = sorted(reached, key=lambda title: reached[title])[-2:]
     if not furthest:
         return slots[0].activity.title if slots else "Lesson"
-    return " and ".join([furthest[0], *(title[0].lower() + title[1:] for title in furthest[1:])])
+    joint = ", and " if any(" and " in title for title in furthest) else " and "
+    return joint.join([furthest[0], *(title[0].lower() + title[1:] for title in furthest[1:])])

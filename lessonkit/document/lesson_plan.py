@@ -7,7 +7,7 @@ from lessonkit.document.circuit_table import circuit_tables
 from lessonkit.document.dates_in_words import day_in_words
 from lessonkit.document.detail import CountPages, Detail, fullest_detail
 from lessonkit.document.keys import activity_key, field_key
-from lessonkit.document.lesson_facts import LessonFacts, PlanFacts, Target
+from lessonkit.document.lesson_facts import WAYS_SAID, LessonFacts, PlanFacts, Target
 from lessonkit.document.lesson_flow import flow_tables
 from lessonkit.document.lesson_setup import setup_blocks
 from lessonkit.document.model import (
@@ -145,7 +145,7 @@ def _targets(lesson: LessonFacts, criteria: int, links: bool) -> tuple[Block, ..
 
 
 def _also(targets: tuple[Target, ...], links: bool) -> Iterator[Inline]:
-    yield Strong(text("Also practised: "))
+    yield Strong(text("Also practiced: "))
     for number, target in enumerate(targets):
         yield from _code(target.code, links)
         yield Text(f" {target.outcome.topic if target.outcome else ''}{'.' if number == len(targets) - 1 else '; '}")
@@ -156,7 +156,10 @@ def _code(code: str, links: bool) -> tuple[Inline, ...]:
 
 
 def _target_row(target: Target, lesson: LessonFacts, criteria: int, links: bool) -> tuple[Cell, ...]:
-    code = cell(Paragraph(_code(target.code, links)), Paragraph(text(", ".join(target.ways)), Role.SMALL))
+    code = cell(
+        Paragraph(_code(target.code, links)),
+        Paragraph(text(", ".join(WAYS_SAID[way] for way in target.ways)), Role.SMALL),
+    )
     shown = target.look_for[:criteria]
     says = {criterion.i_can: _criterion_key(lesson, criterion, "i_can") for criterion in shown}
     sees = {criterion.criterion: _criterion_key(lesson, criterion, "criterion") for criterion in shown}

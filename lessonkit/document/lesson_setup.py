@@ -38,9 +38,12 @@ def floor_drawing(facts: PlanFacts, lesson: LessonFacts, width: float = 1.0) -> 
 
 
 def main_slot(lesson: LessonFacts) -> SlotFacts:
-    """Return the activity whose floor the lesson's plan shows: the longest practice or game, or else the longest."""
+    """Return the activity whose floor the lesson's plan shows: the longest practice or game, or else the longest.
+
+    Of two that are as long it is the game, which the lesson leads to.
+    """
     mains = [slot for slot in lesson.slots if slot.slot.part in ("practice", "game")] or list(lesson.slots)
-    return max(mains, key=lambda slot: slot.slot.minutes)
+    return max(mains, key=lambda slot: (slot.slot.minutes, slot.slot.part == "game"))
 
 
 def _equipment(facts: PlanFacts, lesson: LessonFacts, ready: Ready) -> tuple[Block, ...]:

@@ -66,7 +66,8 @@ _TWO_SIDES = (
     *(SheetSize(apart=True, cautions=6, everyone=4, lines=lines) for lines in (16, 14, 12, 10, 9, 8, 7, 6, 5, 4, 3)),
     *(SheetSize(cautions=6, everyone=4, lines=lines) for lines in (3, 2)),
     *(SheetSize(cautions=6, everyone=most) for most in (3, 2, 1)),
-    *(SheetSize(cautions=most) for most in (6, 5, 4, 3, 2, 1)),
+    *(SheetSize(cautions=most, everyone=1) for most in (5, 4, 3, 2)),
+    *(SheetSize(cautions=most) for most in (2, 1)),
     *(SheetSize(lists=False, cautions=1, lines=lines) for lines in (2, 1)),
     SheetSize(lists=False, cautions=1, notes=False, lines=1),
 )

@@ -6,9 +6,10 @@ from lessonkit.document.lesson_plan import code_anchor
 from lessonkit.document.model import Block, Cell, Heading, Link, Paragraph, Role, Strong, Table, Text, text
 from lessonkit.document.pieces import cell, labelled, words_cell
 from lessonkit.document.record_card import measured_tasks
+from lessonkit.logistics.words import listed
 from lessonkit.records.activity import How
 
-_MARKS: dict[How, str] = {"introduced": "I", "practised": "P", "assessed": "A"}
+_MARKS: dict[How, str] = {"introduced": "I", "practised": "P", "assessed": "C"}
 _MOST_LESSONS = 12
 """Lessons side by side in one table; a longer unit takes another."""
 _WORDS = 40
@@ -22,7 +23,7 @@ def coverage_blocks(facts: PlanFacts) -> tuple[Block, ...]:
     return (
         Heading(2, text("Which lesson serves which outcome")),
         *(_coverage(facts, part) for part in parts),
-        Paragraph(text("I = introduced, P = practised, A = checked."), Role.CAPTION),
+        Paragraph(text("I = introduced, P = practiced, C = checked."), Role.CAPTION),
     )
 
 
@@ -46,12 +47,19 @@ def lessons_of(facts: PlanFacts, code: str, way: How) -> tuple[int, ...]:
 
 
 def in_lessons(numbers: tuple[int, ...]) -> str:
-    """Return ``lessons 1, 2 and 5``."""
+    """Return ``lessons 1 to 4, 6 and 8``; three or more in a row are named by the first and the last."""
     if not numbers:
         return "no lesson"
     if len(numbers) == 1:
         return f"lesson {numbers[0]}"
-    return f"lessons {', '.join(str(number) for number in numbers[:-1])} and {numbers[-1]}"
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    said = [[f"{run[0]} to {run[-1]}"] if len(run) > 2 else [str(each) for each in run] for run in runs]
+    return f"lessons {listed([each for run in said for each in run])}"
 
 
 def assessment_blocks(facts: PlanFacts) -> tuple[Block, ...]:

@@ -42,7 +42,7 @@ def _aims(facts: PlanFacts) -> Table:
     for aim in facts.unit.aims:
         outcome = facts.outcomes.get(aim.code)
         practised, assessed = (lessons_of(facts, aim.code, way) for way in ("practised", "assessed"))
-        said = f"Practised in {in_lessons(practised)}"
+        said = f"Practiced in {in_lessons(practised)}"
         said += f"; checked in {in_lessons(assessed)}." if assessed else "."
         asks = (outcome.says or outcome.topic) if outcome else ""
         rows.append((_code(aim.code), words_cell(asks), words_cell(said)))
@@ -61,16 +61,16 @@ def _calendar(facts: PlanFacts) -> Table:
             words_cell(short_day(lesson.lesson.date)),
             words_cell(lesson.lesson.at),
             words_cell(lesson.space.title),
-            words_cell(f"{lesson.lesson.minutes}, {lesson.moving:.0f} moving"),
+            words_cell(f"{lesson.lesson.minutes}; {lesson.moving:.0f} moving, {lesson.brisk:.0f} briskly"),
             words_cell(", ".join(code for slot in lesson.slots for code in slot.slot.assess) or EN_DASH),
         )
         for lesson in facts.lessons
     )
-    return Table((header, *rows), (35, 13, 8, 10, 14, 20), "The lessons of the unit by date", row_header=True)
+    return Table((header, *rows), (33, 11, 8, 10, 22, 16), "The lessons of the unit by date", row_header=True)
 
 
 def minutes_say(facts: PlanFacts) -> tuple[str, str]:
-    """Hold the unit's active minutes against the published half of lesson time, and the class's week against 150."""
+    """Hold the unit's active minutes against the recommended half of lesson time, and the class's week against 150."""
     minutes = max(1, sum(lesson.lesson.minutes for lesson in facts.lessons))
     moving = against_half(sum(lesson.brisk for lesson in facts.lessons), minutes, facts.school.active_from)
     return moving.says, f"{facts.school_class.title} has {week(facts.school_class).says}"

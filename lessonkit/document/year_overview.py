@@ -141,7 +141,7 @@ def _grade(line: _Line, found: YearMap, library: Library) -> tuple[Block, ...]:
     pairs = (
         ("Units", str(len(units))),
         ("Lessons", str(lessons)),
-        ("Outcomes practised", f"{len(active) - len(missing)} of {len(active)}"),
+        ("Outcomes practiced", f"{len(active) - len(missing)} of {len(active)}"),
     )
     return (
         KeyValues(tuple((name, text(value)) for name, value in pairs)),
@@ -176,9 +176,9 @@ def _length(unit: Unit) -> str:
 
 def _missing(missing: list[Outcome]) -> Iterator[Block]:
     if not missing:
-        yield sentence("Every active outcome of the grade is practised in the year.")
+        yield sentence("Every active outcome of the grade is practiced in the year.")
         return
-    yield Heading(2, text(f"Not practised in this year ({len(missing)})"))
+    yield Heading(2, text(f"Not practiced in this year ({len(missing)})"))
     header = (words_cell("Outcome"), words_cell("What it asks for"))
     rows = tuple((words_cell(one.code), words_cell(one.says or one.topic)) for one in missing)
     yield Table((header, *rows), (16, 84), "Outcomes that no unit of the year practises", row_header=True)

@@ -22,8 +22,10 @@ _COUNTS: Final[dict[Cut, frozenset[Effort]]] = {
     "vigorous": frozenset({"vigorous"}),
 }
 CUT_SOURCES: Final[Mapping[Cut, str]] = {
-    "moderate": "4 METs and above, as in the American Heart Association's table of 2020 for ages 8 to 18 (the default)",
-    "vigorous": "6 METs and above, the next band of the same table",
+    "moderate": "at least four times the effort of sitting still (4 METs), as in the American Heart "
+    "Association's table of 2020 for ages 8 to 18",
+    "vigorous": "at least six times the effort of sitting still (6 METs), the next band of the American Heart "
+    "Association's table of 2020 for ages 8 to 18",
     "any-movement": "walking and above, as codes 4 and 5 of the lesson observation system of McKenzie and others, 1991",
 }
 """What each cut means, and whose it is.
@@ -31,6 +33,11 @@ CUT_SOURCES: Final[Mapping[Cut, str]] = {
 A third cut is in use, 3 METs and above (Ridley, Ainsworth and Olds 2008). It lies inside what a record calls light
 effort, so its minutes lie between those of ``moderate`` and those of ``any-movement``.
 """
+_COUNTED: Final[Mapping[Cut, str]] = {
+    "moderate": "Brisk movement",
+    "vigorous": "Hard work",
+    "any-movement": "Every movement",
+}
 HALF_OF_LESSON = 0.5
 """Share of lesson time that should be moderate-to-vigorous (Institute of Medicine 2013, recommendation 1)."""
 WEEKLY_MINUTES = 150
@@ -108,7 +115,7 @@ def against_half(minutes: float, lesson_minutes: float, cut: Cut = DEFAULT_CUT) 
     against = "which reaches" if reaches else f"{missing:.1f} minutes short of"
     says = (
         f"An average child is active for {minutes:.1f} of {lesson_minutes:g} minutes ({percent(share)}), "
-        f"{against} the published half of lesson time; counted as active: {CUT_SOURCES[cut]}."
+        f"{against} the recommended half of lesson time. {_COUNTED[cut]} counts as active: {CUT_SOURCES[cut]}."
     )
     return MovingTime(minutes, share, reaches, says)
 
@@ -117,13 +124,13 @@ def turns_say(activity: Activity, children: int) -> str:
     """Say in a sentence who moves and who waits, for a class of ``children``."""
     found = turns(activity, children)
     if not found.waiting:
-        return "Everybody moves all the time."
+        return "Everybody at once; nobody waits for a turn."
     words = f"{number(children - found.waiting)} of {children} children move at a time ({percent(found.share)})"
     if found.turns_per_minute is None or found.longest_wait is None:
         return f"{opened(words)}."
     every = 60 / found.turns_per_minute
     longest = f"; nobody waits longer than {found.longest_wait} seconds" if found.longest_wait else ""
-    return f"{opened(words)}; each has a turn every {every:.0f} seconds{longest}."
+    return f"{opened(words)}; on average a turn comes every {every:.0f} seconds{longest}."
 
 
 def at_once_in_area(children: int, most: int = 6, beyond: int = 2) -> int:

@@ -4,9 +4,11 @@ from dataclasses import replace
 
 import msgspec
 
-from lessonkit.document.lesson_facts import work_out
-
-from .printed import fixed_plan, library
+from lessonkit.document.lesson_facts import LessonFacts, work_out
+from lessonkit.document.lesson_setup import main_slot
+from lessonkit.document.unit_coverage import in_lessons
+from lessonkit.records.plan import Slot
+from tests.document.printed import facts, fixed_plan, library, worked_out
 
 
 def _codes(*also: str) -> set[str]:
@@ -28,3 +30,48 @@ def test_a_combined_class_has_the_outcomes_of_all_its_grades() -> None:
     assert not {code for code in alone if ".4" in code}
     assert {code for code in together if ".4" in code}
     assert alone < together
+
+
+def test_an_outcome_is_introduced_once() -> None:
+    """Photo Album in lesson 2 introduces S1.E24.3b, as its record says; Ladder of Taps did so in lesson 1."""
+    ways = [target.ways for lesson in facts().lessons for target in lesson.targets if target.code == "S1.E24.3b"]
+
+    assert [("introduced", "practised"), ("practised", "assessed")] == ways[:2]
+    assert not any("introduced" in each for each in ways[1:])
+
+
+def test_steps_that_hold_an_and_are_told_apart() -> None:
+    """Photo Album works on *Drop and hit*, Echo Wall on *Wall rally*: only a comma says where one step ends."""
+    with_and = _lesson(Slot(part="skill", activity="photo-album", minutes=10), _ECHO_WALL)
+    without = _lesson(_LADDER, _ECHO_WALL)
+
+    assert "Drop and hit, and wall rally" == with_and.title
+    assert "Tap up and wall rally" == without.title
+
+
+def test_of_two_as_long_the_floor_is_that_of_the_game() -> None:
+    """A practice and a game of ten minutes each: the lesson leads to the game."""
+    lesson = _lesson(_LADDER, Slot(part="game", activity="three-fields", minutes=10))
+
+    assert "three-fields" == main_slot(lesson).activity.id
+
+
+_LADDER = Slot(part="practice", activity="ladder-of-taps", minutes=10)
+_ECHO_WALL = Slot(part="practice", activity="echo-wall", minutes=10)
+
+
+def _lesson(*slots: Slot) -> LessonFacts:
+    """Return a lesson of the fixed plan with other activities."""
+    plan = fixed_plan()
+    lesson = msgspec.structs.replace(plan.lessons[0], activities=slots)
+    changed = msgspec.structs.replace(plan, lessons=(lesson,))
+    return worked_out(changed, "grade-3-heron", 25, "letter").lessons[0]
+
+
+def test_lessons_in_a_row_are_named_by_the_first_and_the_last() -> None:
+    """Three or more in a row, as one reads page numbers; two are named both (common practice, no source)."""
+    assert "no lesson" == in_lessons(())
+    assert "lesson 4" == in_lessons((4,))
+    assert "lessons 1 and 2" == in_lessons((1, 2))
+    assert "lessons 1 to 3, 5, 6 and 8" == in_lessons((1, 2, 3, 5, 6, 8))
+    assert "lessons 3 to 8" == in_lessons((3, 4, 5, 6, 7, 8))

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from lessonkit.logistics.activity_time import CUT_SOURCES, DEFAULT_CUT, moving_time, turns_say
+from lessonkit.logistics.activity_time import DEFAULT_CUT, moving_time, turns_say
 from lessonkit.logistics.durations import clock, read_duration, say_duration
 from lessonkit.logistics.groups import share_out
 from lessonkit.logistics.lengths import Lengths, in_feet, in_metres, say_area, say_length
@@ -111,7 +111,7 @@ def test_the_week_is_held_against_150_minutes() -> None:
 
 
 def test_the_half_of_a_lesson_is_of_all_its_minutes() -> None:
-    """20 light minutes of 30 count by the walking rule only; the source is named and the default said.
+    """20 light minutes of 30 count by the walking rule only; what counts is said in words, with its source.
 
     Source: the three cuts in use (4 METs; 3 METs; walking counts), and half of lesson time (Institute of Medicine).
     """
@@ -121,15 +121,18 @@ def test_the_half_of_a_lesson_is_of_all_its_minutes() -> None:
 
     assert by_walking.reaches_half and pytest.approx(2 / 3) == by_walking.share
     assert not by_default.reaches_half and 0 == by_default.minutes
-    assert "moderate" == DEFAULT_CUT and "(the default)" in CUT_SOURCES[DEFAULT_CUT]
+    assert "moderate" == DEFAULT_CUT and "American Heart Association" in by_default.says
+    assert (
+        "Brisk movement counts as active: at least four times the effort of sitting still (4 METs)" in by_default.says
+    )
     assert by_default.says.startswith(
-        "An average child is active for 0.0 of 30 minutes (0\u00a0%), 15.0 minutes short of the published half"
+        "An average child is active for 0.0 of 30 minutes (0\u00a0%), 15.0 minutes short of the recommended half"
     )
 
 
 def test_everybody_moves_where_nobody_waits() -> None:
     """Individuals wait for nobody."""
-    assert "Everybody moves all the time." == turns_say(activity(2, 2, 0), 25)
+    assert "Everybody at once; nobody waits for a turn." == turns_say(activity(2, 2, 0), 25)
 
 
 WAYS: tuple[Way, ...] = ("count-off", "neighbours", "back-and-forth")
