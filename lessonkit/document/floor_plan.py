@@ -141,10 +141,10 @@ def _door(door: Door, side: tuple[float, float, float, float]) -> Iterator[Shape
     start, end = door.at.metres - door.width.metres / 2, door.at.metres + door.width.metres / 2
     if door.side in ("near", "far"):
         yield Segment(start, y, end, y, "door", "door")
-        yield Label(door.at.metres, y, "door", "small", clear=0.1)
+        yield Label(door.at.metres, y, "door", "small", clear=0.1, needed=False)
     else:
         yield Segment(x, start, x, end, "door", "door")
-        yield Label(x, door.at.metres, "door", "small", clear=0.1)
+        yield Label(x, door.at.metres, "door", "small", clear=0.1, needed=False)
 
 
 def group_in_place(activity: Activity, placed: Placed, size: int, first: int) -> Iterator[Shape]:

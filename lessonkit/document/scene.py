@@ -42,13 +42,17 @@ class Segment:
 
 @dataclass(frozen=True, slots=True)
 class Symbol:
-    """A person or piece of equipment at a point. ``label`` is a number or letter drawn inside or beside it."""
+    """A person or piece of equipment at a point. ``label`` is a number or letter drawn inside or beside it.
+
+    ``least`` is the share of its usual smallest size on paper that will do, for crowded drawings.
+    """
 
     x: float
     y: float
     what: Thing
     name: str
     label: str | None = None
+    least: float = 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +68,8 @@ class Way:
 class Label:
     """Words centred on a point, or ``clear`` metres beside it where they name what stands there.
 
-    Writers move a label that would cover something.
+    Writers move a label that would cover something. One that is not ``needed`` is left out where every place near what
+    it names would cover something, be it a line.
     """
 
     x: float
@@ -72,6 +77,7 @@ class Label:
     words: str
     size: LabelSize = "normal"
     clear: float = 0.0
+    needed: bool = True
 
 
 Shape = Area | Segment | Symbol | Way | Label

@@ -60,13 +60,14 @@ class Form:
     least: float = 4.0
 
 
-def half_size(form: Form, scale: float, *, labelled: bool = False) -> tuple[float, float]:
+def half_size(form: Form, scale: float, *, labelled: bool = False, least: float = 1.0) -> tuple[float, float]:
     """Return half the width and height of a symbol on paper, in points, at ``scale`` points a metre.
 
-    However small the drawing, it is large enough to be seen, or to hold a number of two digits with ``labelled``.
+    However small the drawing, it is large enough to be seen, or to hold a number of two digits with ``labelled``;
+    ``least`` is the share of this smallest size that will do; below a half the thing itself is drawn a little smaller.
     """
-    smallest = LEAST_LABELLED if labelled else form.least
-    scale = max(scale, smallest / max(form.half_width, form.half_height))
+    smallest = LEAST_LABELLED if labelled else form.least * least
+    scale = max(scale * min(1.0, 0.5 + least), smallest / max(form.half_width, form.half_height))
     return form.half_width * scale, form.half_height * scale
 
 
@@ -95,7 +96,7 @@ FORMS: dict[Thing, Form] = {
         pieces=(Ring(1, 1, 1, filled=True), Ring(1, 1, 0.1)),
         least=6.8,
     ),
-    "hoop": Form(0.4, 0.4, Ink(line="accent1", thick=2), "ellipse", least=4.5),
+    "hoop": Form(0.4, 0.4, Ink(line="accent1", thick=2), "ellipse", least=6.4),
     "ball": Form(0.14, 0.14, Ink(fill="accent1", line="accent1", thick=0.75), pieces=(Ring(1, 1, 1), _half_disc())),
     "net": Form(
         0.5, 0.16, Ink(line="dk2", thick=1), pieces=(_frame(), *(Stroke(((x, 0), (x, 2))) for x in (0.5, 1, 1.5)))

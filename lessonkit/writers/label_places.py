@@ -7,22 +7,28 @@ from itertools import pairwise
 from math import ceil, hypot, inf
 
 from lessonkit.document.scene import Area, Label, Segment, Shape, Symbol, Way
-from lessonkit.writers.forms import FORMS, LABEL_POINTS, half_size
+from lessonkit.writers.forms import LABEL_POINTS
 from lessonkit.writers.letters import words_width
+from lessonkit.writers.spread import half_of
 from lessonkit.writers.ways import XY
 
 _GAP = 1.5
 """Points between a thing and its label."""
+_WALL = 2.5
+"""Points along the sides of a floor that its walls may take up."""
 _LINE_HEIGHT = 1.25
 _RINGS = (0.0, 0.6, 1.2, 2.0, 3.0, 4.5, 6.0)
 """How many heights of a line a label may move away from what it names, nearest first."""
+_NEAR_RINGS = _RINGS[:3]
+"""The same for a label that may be left out."""
 _DIRECTIONS: tuple[XY, ...] = ((0, -1), (0, 1), (1, 0), (-1, 0), (0.8, -0.8), (-0.8, -0.8), (0.8, 0.8), (-0.8, 0.8))
-_WORDS, _SYMBOLS, _BROAD, _LINES, _WAYS, _EDGE, _FARTHER = 1000.0, 200.0, 30.0, 6.0, 3.0, 0.6, 0.8
+_WORDS, _SYMBOLS, _BROAD, _LINES, _WAYS, _EDGE, _FARTHER = 1000.0, 200.0, 30.0, 9.0, 6.0, 4.0, 0.8
 """What it costs to cover words, a symbol, four points of a broad arrow, a line, a way or an edge, or to take the next
 place.
 """
 
 
+_Box = tuple[float, float, float, float]
 _Frame = tuple[float, float, float, float, float]
 """A box of the page in points, y upwards: left, low, right and high edge, and what it costs to cover it."""
 
@@ -34,8 +40,9 @@ def place_labels(labels: Sequence[Label], others: Sequence[Shape], floor: XY, sc
     """
     if not labels:
         return []
-    taken = [frame for shape in others for frame in _frames(shape, scale)]
-    bounds = (0.0, 0.0, floor[0] * scale, floor[1] * scale, 1.0)
+    bounds = (_WALL, _WALL, floor[0] * scale - _WALL, floor[1] * scale - _WALL, 1.0)
+    region = _region(labels, scale)
+    taken = [frame for shape in others for frame in _frames(shape, scale, region)]
     placed: list[Label] = []
     for label in labels:
         found = _place(label, scale, taken, bounds)
@@ -45,26 +52,48 @@ def place_labels(labels: Sequence[Label], others: Sequence[Shape], floor: XY, sc
     return placed
 
 
-def _frames(shape: Shape, scale: float) -> Iterator[_Frame]:
-    """Return the boxes that a shape takes up on the page."""
+def _region(labels: Sequence[Label], scale: float) -> _Box:
+    """Return the part of the page in which labels may come to stand."""
+    sides: list[_Box] = []
+    for label in labels:
+        _, _, half, high, _ = _label_frame(label, (0.0, 0.0))
+        away = label.clear * scale + _GAP + _rings(label)[-1] * high * 2 + _WALL
+        x, y = label.x * scale, label.y * scale
+        sides.append((x - away - 2 * half, y - away - 2 * high, x + away + 2 * half, y + away + 2 * high))
+    lefts, lows, rights, highs = zip(*sides, strict=True)
+    return min(lefts), min(lows), max(rights), max(highs)
+
+
+def _rings(label: Label) -> tuple[float, ...]:
+    return _RINGS if label.needed else _NEAR_RINGS
+
+
+def _frames(shape: Shape, scale: float, region: _Box) -> Iterator[_Frame]:
+    """Return the boxes that a shape takes up in a region of the page."""
     match shape:
         case Symbol():
-            across, up = half_size(FORMS[shape.what], scale, labelled=shape.label is not None)
+            across, up = half_of(shape, scale)
             x, y = shape.x * scale, shape.y * scale
-            yield x - across, y - up, x + across, y + up, _SYMBOLS
+            if region[0] < x + across and x - across < region[2] and region[1] < y + up and y - up < region[3]:
+                yield x - across, y - up, x + across, y + up, _SYMBOLS
         case Segment():
-            yield from _strip(((shape.x1, shape.y1), (shape.x2, shape.y2)), scale, _LINES)
+            yield from _strip(((shape.x1, shape.y1), (shape.x2, shape.y2)), scale, region, _LINES)
         case Way():
-            yield from _strip(shape.points, scale, _BROAD if shape.role == "rotation" else _WAYS)
+            yield from _strip(shape.points, scale, region, _BROAD if shape.role == "rotation" else _WAYS)
         case Area():
             left, low = shape.x, shape.y
             right, high = left + shape.width, low + shape.depth
-            yield from _strip(((left, low), (right, low), (right, high), (left, high), (left, low)), scale, _EDGE)
+            yield from _strip(
+                ((left, low), (right, low), (right, high), (left, high), (left, low)), scale, region, _EDGE
+            )
 
 
-def _strip(points: tuple[XY, ...], scale: float, cost: float) -> Iterator[_Frame]:
-    """Cover a run of lines with small boxes."""
+def _strip(points: tuple[XY, ...], scale: float, region: _Box, cost: float) -> Iterator[_Frame]:
+    """Cover a run of lines with small boxes, as far as it may reach into a region."""
+    left_edge, low_edge, right_edge, high_edge = region
     for (x1, y1), (x2, y2) in pairwise((x * scale, y * scale) for x, y in points):
+        if max(x1, x2) < left_edge or right_edge < min(x1, x2) or max(y1, y2) < low_edge or high_edge < min(y1, y2):
+            continue
         pieces = max(1, ceil(hypot(x2 - x1, y2 - y1) / 4))
         ends = [(x1 + share * (x2 - x1), y1 + share * (y2 - y1)) for share in _shares(pieces)]
         (left, right) = (0, 1) if x1 <= x2 else (1, 0)
@@ -82,6 +111,7 @@ def _place(label: Label, scale: float, taken: list[_Frame], bounds: _Frame) -> L
     """Return a label at the place that covers least, the nearer the better; None if words or symbols are everywhere."""
     best: XY | None = None
     least = inf
+    most = _SYMBOLS if label.needed else _EDGE
     shape = _label_frame(label, (0.0, 0.0))
     for rank, (x, y) in enumerate(_candidates(label, shape, scale, bounds)):
         if rank * _FARTHER >= least:
@@ -89,7 +119,7 @@ def _place(label: Label, scale: float, taken: list[_Frame], bounds: _Frame) -> L
         left, low, right, high = x + shape[0], y + shape[1], x + shape[2], y + shape[3]
         costs = [each[4] for each in taken if each[0] < right and left < each[2] and each[1] < high and low < each[3]]
         cost = rank * _FARTHER + sum(costs)
-        if cost < least and max(costs, default=0.0) < _SYMBOLS:
+        if cost < least and max(costs, default=0.0) < most:
             best, least = (x, y), cost
     if best is None:
         return None
@@ -109,7 +139,7 @@ def _candidates(label: Label, frame: _Frame, scale: float, bounds: _Frame) -> It
     around = label.clear * scale
     if not label.clear:
         yield _kept((x, y), frame, bounds)
-    for ring in _RINGS:
+    for ring in _rings(label):
         away = around + _GAP + ring * high * 2
         for along, up in _DIRECTIONS:
             yield _kept((x + along * (away + half), y + up * (away + high)), frame, bounds)

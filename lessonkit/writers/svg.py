@@ -7,11 +7,12 @@ from dataclasses import dataclass
 from typing import assert_never
 
 from lessonkit.document.scene import Area, Label, Scene, Segment, Shape, Symbol, Way
-from lessonkit.writers.forms import AREAS, FORMS, LABEL_POINTS, LINES, PATHS, Form, half_size
+from lessonkit.writers.forms import AREAS, FORMS, LABEL_POINTS, LINES, PATHS, Form
 from lessonkit.writers.letters import words_width
 from lessonkit.writers.seal import OPEN_SEAL, sealed
 from lessonkit.writers.settle import settle
 from lessonkit.writers.signs import Sign, signs
+from lessonkit.writers.spread import half_of
 from lessonkit.writers.svg_marks import XY, arrow, letters, number, outline, rectangle
 from lessonkit.writers.svg_marks import document as svg_document
 
@@ -87,7 +88,7 @@ def _shape(shape: Shape, page: _Page) -> str:
 
 def _symbol(symbol: Symbol, page: _Page) -> str:
     form = FORMS[symbol.what]
-    half = half_size(form, page.scale, labelled=symbol.label is not None)
+    half = half_of(symbol, page.scale)
     centre = page.at(symbol.x, symbol.y)
     drawn = outline(form, centre, half)
     if symbol.label:

@@ -9,6 +9,7 @@ from lessonkit.records.activity import Thing
 from lessonkit.writers.forms import FORMS, LABEL_POINTS, half_size
 from lessonkit.writers.letters import words_width
 from lessonkit.writers.settle import settle
+from lessonkit.writers.spread import half_of
 from tests.document.scenes import groups, lessons
 
 Frame = tuple[float, float, float, float]
@@ -17,7 +18,7 @@ Frame = tuple[float, float, float, float]
 def frame(shape: Symbol | Label, scale: float) -> Frame:
     """Return the box of a symbol or of words on paper, in points."""
     if isinstance(shape, Symbol):
-        across, up = half_size(FORMS[shape.what], scale, labelled=shape.label is not None)
+        across, up = half_of(shape, scale)
     else:
         points = LABEL_POINTS[shape.size]
         across, up = words_width(shape.words, points) / 2, points / 2

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from typing import assert_never
 
 from lessonkit.document.scene import Area, Label, LabelSize, Scene, Segment, Shape, Symbol, Way
-from lessonkit.writers.forms import AREAS, FORMS, LABEL_POINTS, LINES, PATHS, Form, Ink, Ring, Stroke, half_size
+from lessonkit.writers.forms import AREAS, FORMS, LABEL_POINTS, LINES, PATHS, Form, Ink, Ring, Stroke
+from lessonkit.writers.spread import half_of
 from lessonkit.writers.word.geometry import EMU_PER_POINT, Box, compound, preset, shape, words_in
 from lessonkit.writers.word.ledger import Ledger
 
@@ -99,7 +100,7 @@ def label_xml(words: str, centre: tuple[int, int], size: LabelSize, ledger: Ledg
 def _symbol(found: Symbol, plan: Plan, ledger: Ledger) -> str:
     centre = (plan.x(found.x), plan.y(found.y))
     form, label = FORMS[found.what], found.label or ""
-    half = half_size(form, plan.scale / EMU_PER_POINT, labelled=bool(label))
+    half = half_of(found, plan.scale / EMU_PER_POINT)
     return symbol_xml(found.name, form, centre, half, ledger, label=label)
 
 

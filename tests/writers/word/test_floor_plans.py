@@ -170,12 +170,15 @@ def test_everything_stays_inside_the_drawing() -> None:
             assert y + down <= height
 
 
-def test_a_numbered_child_has_room_for_two_digits() -> None:
-    """However small the drawing, the circle around a number is at least ten points wide."""
-    shapes = _shapes(scene(), 0.2)
+@pytest.mark.parametrize(("width", "numbered"), [(0.2, False), (0.6, True)])
+def test_a_number_stands_in_a_child_that_has_room_for_two_digits(width: float, numbered: bool) -> None:
+    """The circle around a number is at least ten points wide; where marks crowd, children have none."""
+    shapes = _shapes(scene(), width)
+    child = shapes["Child 12"]
 
-    assert _frame(shapes["Child 12"])[2] >= 10 * 12700
-    assert _frame(shapes["Cone 1"])[2] < 10 * 12700
+    assert numbered == ("12" in "".join(child.itertext()))
+    assert numbered == (_frame(child)[2] >= 10 * 12700)
+    assert _frame(shapes["Cone 1"])[2] < 12 * 12700
 
 
 @pytest.mark.parametrize("width", [1.0, 0.5, 0.3])
