@@ -1,8 +1,10 @@
 """A floor drawing in its paragraph: native shapes with a picture behind them, or the picture alone."""
 
 from lessonkit.document.model import Drawing
+from lessonkit.document.scene import Area
+from lessonkit.writers.forms import Ink
 from lessonkit.writers.word.frame import Frame
-from lessonkit.writers.word.geometry import EMU_PER_POINT
+from lessonkit.writers.word.geometry import EMU_PER_POINT, Box, preset, shape
 from lessonkit.writers.word.ledger import Ledger
 from lessonkit.writers.word.legend import legend_xml, plan_of, settled_plan
 from lessonkit.writers.word.page import EMU_PER_TWIP
@@ -44,9 +46,21 @@ def _native(drawing: Drawing, plan: Plan, ledger: Ledger) -> str:
     size = f'cx="{plan.width}" cy="{plan.height}"'
     group = (
         f'<wpg:wgp><wpg:cNvGrpSpPr/><wpg:grpSpPr><a:xfrm><a:off x="0" y="0"/><a:ext {size}/><a:chOff x="0" y="0"/>'
-        f"<a:chExt {size}/></a:xfrm></wpg:grpSpPr>{shapes_xml(plan, ledger)}{legend_xml(plan, ledger)}</wpg:wgp>"
+        f"<a:chExt {size}/></a:xfrm></wpg:grpSpPr>{_edge(plan, ledger)}{shapes_xml(plan, ledger)}"
+        f"{legend_xml(plan, ledger)}</wpg:wgp>"
     )
     return _inline(drawing, plan, ledger, _GROUP, group)
+
+
+def _edge(plan: Plan, ledger: Ledger) -> str:
+    """Return an unseen shape as large as the drawing where no area reaches its edges.
+
+    LibreOffice stretches a group until its shapes fill its frame, and then circles are no longer round.
+    """
+    scene = plan.scene
+    if any(isinstance(each, Area) and (each.width, each.depth) == (scene.width, scene.depth) for each in scene.shapes):
+        return ""
+    return shape("edge of the drawing", Box(0, 0, plan.width, plan.height), preset("rect"), Ink(), ledger)
 
 
 def _picture(drawing: Drawing, plan: Plan, ledger: Ledger) -> str:
