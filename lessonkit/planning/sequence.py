@@ -7,6 +7,7 @@ from lessonkit.planning.audit import Audit, audit
 from lessonkit.planning.build import build
 from lessonkit.planning.case import Case, LeftOut
 from lessonkit.planning.conflict import find_conflict
+from lessonkit.planning.conflict_words import in_words
 from lessonkit.planning.digest import digest
 from lessonkit.planning.order import schedule
 from lessonkit.planning.precheck import precheck
@@ -97,7 +98,7 @@ def explain(case: Case) -> Impossible:
     if conflict is None:
         says = "These requirements cannot all be met, and the search found no smaller set to blame."
         return Impossible((case.in_unit((), says),), ways_out(case))
-    return Impossible(tuple(demand.said for demand in conflict.demands), ways_out(case))
+    return Impossible(in_words(conflict, case), ways_out(case))
 
 
 def search(problem: Problem, options: Options) -> tuple[Schedule | None, Answer]:
