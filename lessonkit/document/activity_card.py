@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from lessonkit.document.detail import CountPages, fullest
 from lessonkit.document.floor_plan import describe, group_scene
 from lessonkit.document.lesson_facts import PlanFacts
-from lessonkit.document.lesson_flow import PART_NAMES
+from lessonkit.document.lesson_flow import PART_NAMES, in_grade
 from lessonkit.document.model import (
     Block,
     Document,
@@ -24,7 +24,7 @@ from lessonkit.document.scene import Scene
 from lessonkit.logistics.activity_time import turns_say
 from lessonkit.logistics.equipment import needed
 from lessonkit.logistics.groups import group
-from lessonkit.records.activity import Activity
+from lessonkit.records.activity import Activity, Form
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +45,10 @@ _SIZES = (
     *(CardSize(width, 3) for width in (33, 30, 27, 24, 21, 18)),
 )
 """Sizes from the roomiest to the tightest."""
+
+
+_DRAWN: dict[Form, str] = {"individuals": "One child", "whole-class": "The class"}
+"""Whose floor a card shows, where it is not that of a group."""
 
 
 def activity_anchor(activity_id: str) -> str:
@@ -102,7 +106,7 @@ def _facts(activity: Activity, facts: PlanFacts) -> KeyValues:
 def _how_and_where(activity: Activity, facts: PlanFacts, width: int) -> Table:
     """Put the steps, and what else is said to everybody, beside the drawing of one group."""
     scene = group_scene(activity, facts.school.lengths)
-    header = (words_cell("What happens"), words_cell("One group"))
+    header = (words_cell("What happens"), words_cell(_DRAWN.get(activity.organisation.form, "One group")))
     cues = Paragraph(inline(" \u00b7 ".join(activity.cues)), Role.CUE)
     happens = cell(cues, *markdown(activity.steps), *_remarks(activity, facts))
     drawn = cell(Drawing(scene, describe(scene), _share(scene)))
@@ -122,7 +126,7 @@ def _remarks(activity: Activity, facts: PlanFacts) -> Iterator[Block]:
         ("Waiting:", organisation.waiting),
         ("Uneven numbers:", organisation.uneven.say if organisation.uneven else None),
         ("More children than space:", activity.floor.if_more),
-        ("This grade:", " ".join(written.changes) if written else None),
+        (in_grade(facts.school_class.grade), " ".join(written.changes) if written else None),
         ("Beat your best:", f"{activity.measured.what}." if activity.measured else None),
     )
     yield from (Paragraph(labelled(label, words)) for label, words in said if words)
@@ -137,7 +141,7 @@ def _challenge_in_words(activity: Activity) -> Iterator[Block]:
 
 
 def _faults_in_words(activity: Activity) -> Iterator[Block]:
-    faults = (f"*{pair.see.rstrip('.')}:* \u201c{pair.say}\u201d" for pair in activity.see_say)
+    faults = (f"*{pair.see.rstrip('.').replace('*', '')}:* \u201c{pair.say}\u201d" for pair in activity.see_say)
     return _in_words(("You may see, and say:", " ".join(faults)))
 
 

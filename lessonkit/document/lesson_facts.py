@@ -25,18 +25,20 @@ WAYS_SAID: Mapping[How, str] = {"introduced": "introduced", "practised": "practi
 class SlotFacts:
     """An activity in its place: minutes from the lesson's start, the class's groups, the equipment needed.
 
-    ``activity`` is the version for the class's grade, ``version`` what that changes. The children start at ``begins``,
-    after the set-up that starts at ``starts``.
+    ``activity`` is the version for the class's ``grade``, ``version`` what that changes. The children start at
+    ``begins``, after the set-up that starts at ``starts``; they know it from the lesson ``known_from``, if from any.
     """
 
     slot: Slot
     activity: Activity
+    grade: str
     version: Version | None
     starts: int
     begins: int
     ends: int
     grouping: Grouping
     needs: Mapping[str, int]
+    known_from: int | None = None
 
     @property
     def children(self) -> int:
@@ -110,16 +112,19 @@ def work_out(plan: Plan, library: Library) -> PlanFacts:
     framework = library.frameworks[unit.framework]
     outcomes = {outcome.code: outcome for outcome in framework.outcomes}
     lessons = tuple(_lesson_facts(lesson, unit, (school, school_class), outcomes, library) for lesson in plan.lessons)
-    return PlanFacts(plan, unit, school, school_class, framework, library, tuple(_introduced_once(lessons)))
+    return PlanFacts(plan, unit, school, school_class, framework, library, tuple(_in_turn(lessons)))
 
 
-def _introduced_once(lessons: Iterable[LessonFacts]) -> Iterator[LessonFacts]:
-    """Yield lessons in which an outcome is introduced only where no earlier one has served it."""
+def _in_turn(lessons: Iterable[LessonFacts]) -> Iterator[LessonFacts]:
+    """Yield lessons that know what came before: activities that come again, and outcomes introduced only once."""
     served: set[str] = set()
+    done: dict[str, int] = {}
     for lesson in lessons:
         targets = tuple(_known(target) if target.code in served else target for target in lesson.targets)
+        slots = tuple(replace(slot, known_from=done.get(slot.activity.id)) for slot in lesson.slots)
         served.update(target.code for target in targets)
-        yield replace(lesson, targets=targets)
+        done |= {slot.activity.id: lesson.lesson.lesson for slot in slots}
+        yield replace(lesson, targets=targets, slots=slots)
 
 
 def _known(target: Target) -> Target:
@@ -179,6 +184,7 @@ def _slots(lesson: Lesson, school_class: SchoolClass, library: Library) -> tuple
             SlotFacts(
                 slot=slot,
                 activity=activity,
+                grade=school_class.grade,
                 version=written.version_for(school_class.grade),
                 starts=clock,
                 begins=clock + slot.setup,

@@ -1,11 +1,13 @@
 """The minute-by-minute table of a lesson."""
 
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from typing import NamedTuple
 
+from lessonkit.document.detail import Cut
 from lessonkit.document.keys import activity_key, joint_key, leaf_keyed, slot_key
 from lessonkit.document.lesson_facts import LessonFacts, SlotFacts
-from lessonkit.document.model import Block, Cell, Inline, Paragraph, Role, Table, Text, text
+from lessonkit.document.model import Block, Cell, Inline, ListBlock, Paragraph, Role, Table, Text, text
 from lessonkit.document.pieces import EN_DASH, NO_BREAK, cell, closed, inline, labelled, markdown, words_cell
 from lessonkit.records.activity import LessonPart
 
@@ -29,20 +31,73 @@ class Remark(NamedTuple):
     fields: tuple[str, ...] = ()
 
 
-def flow_tables(lesson: LessonFacts) -> Callable[[int], Table]:
-    """Return what makes the table of what happens when: minutes, and beside them the activity with groups, cues, steps.
+class Flow:
+    """The table of what happens when: minutes, and beside them the activity with groups, cues, steps, remarks."""
 
-    It asks for the most remarks for an activity of a main part beyond what must be said.
-    """
-    header = (words_cell("Minutes"), words_cell("What happens, what to say, how to change it"))
-    number = lesson.lesson.lesson
-    fixed = [(_clock(slot, number, place), _what(slot), slot) for place, slot in enumerate(lesson.slots)]
+    def __init__(self, lesson: LessonFacts) -> None:
+        self._header = (words_cell("Minutes"), words_cell("What happens, what to say, how to change it"))
+        number = lesson.lesson.lesson
+        self._fixed = [(_clock(slot, number, place), _what(slot), slot) for place, slot in enumerate(lesson.slots)]
 
-    def table(remarks: int) -> Table:
-        rows = tuple((clock, cell(*what, *_remarks(slot, remarks))) for clock, what, slot in fixed)
-        return Table((header, *rows), (8.5, 91.5), "The lesson minute by minute", row_header=True)
+    def table(self, remarks: int, cut: Cut | None = None, *, until: Cut | None = None) -> Table:
+        """Return the table with the most remarks for an activity of a main part beyond what must be said.
 
-    return table
+        With ``cut`` an activity goes on in a row of its own; with ``until`` the table ends there.
+        """
+        rows = [self._header]
+        for place, (clock, what, slot) in enumerate(self._fixed):
+            blocks = (*what, *_remarks(slot, remarks))
+            if until is not None and place == until.place:
+                rows.append((clock, cell(*_parted(blocks, until.after)[0])))
+                break
+            first, rest = _parted(blocks, cut.after) if cut and place == cut.place else (blocks, ())
+            rows.append((clock, cell(*first)))
+            if rest:
+                rows.append((_goes_on(slot), cell(*rest)))
+        return Table(tuple(rows), (8.5, 91.5), "The lesson minute by minute", row_header=True)
+
+    def cuts(self, remarks: int) -> list[Cut]:
+        """Return where a page may end, from the first place to the last: inside of activities and behind them."""
+        found: list[Cut] = []
+        for place, (_, what, slot) in enumerate(self._fixed):
+            count = sum(map(_paragraphs, (*what, *_remarks(slot, remarks))))
+            found.extend(Cut(place, after) for after in range(_FEWEST_BEFORE, count - _FEWEST_BEHIND + 1))
+            found.append(Cut(place, count))
+        return found
+
+    def is_inside(self, cut: Cut, remarks: int) -> bool:
+        """Tell whether a cut parts its activity."""
+        _, what, slot = self._fixed[cut.place]
+        return cut.after < sum(map(_paragraphs, (*what, *_remarks(slot, remarks))))
+
+
+_FEWEST_BEFORE, _FEWEST_BEHIND = 4, 3
+"""Fewest paragraphs of an activity at the foot and at the head of a page."""
+
+
+def _paragraphs(block: Block) -> int:
+    return len(block.items) if isinstance(block, ListBlock) else 1
+
+
+def _parted(blocks: tuple[Block, ...], after: int) -> tuple[tuple[Block, ...], tuple[Block, ...]]:
+    """Return the first blocks, the items of a list counted as such, and the others; a parted list counts on."""
+    first: list[Block] = []
+    rest: list[Block] = []
+    for block in blocks:
+        here = min(max(after, 0), _paragraphs(block))
+        after -= _paragraphs(block)
+        if not isinstance(block, ListBlock):
+            (first if here else rest).append(block)
+            continue
+        start = None if block.start is None else block.start + here
+        first.extend([replace(block, items=block.items[:here])] if here else [])
+        rest.extend([replace(block, items=block.items[here:], start=start)] if here < len(block.items) else [])
+    return tuple(first), tuple(rest)
+
+
+def _goes_on(facts: SlotFacts) -> Cell:
+    """Return the clock of an activity that began on the page before."""
+    return cell(Paragraph(text(f"{facts.starts}{EN_DASH}{facts.ends}")), Paragraph(text("goes on"), Role.SMALL))
 
 
 def _clock(facts: SlotFacts, lesson: int, place: int) -> Cell:
@@ -79,9 +134,16 @@ CUE_MARK = " \u00b7 "
 
 
 def groups_say(facts: SlotFacts) -> str:
-    """Say how the class divides, and what becomes of the children left over where there are any."""
+    """Say how the class divides, what becomes of the children left over, and from when they know the activity."""
     uneven = facts.activity.organisation.uneven
-    return f"{facts.grouping.says} {uneven.say}" if uneven and _says_uneven(facts) else facts.grouping.says
+    left_over = f" {uneven.say}" if uneven and _says_uneven(facts) else ""
+    known = f" Known from lesson {facts.known_from}." if facts.known_from else ""
+    return f"{facts.grouping.says}{left_over}{known}"
+
+
+def in_grade(grade: str) -> str:
+    """Return the label of what holds for one grade, such as ``In grade 3:``."""
+    return "In kindergarten:" if grade == "K" else f"In grade {grade}:"
 
 
 def _says_uneven(facts: SlotFacts) -> bool:
@@ -120,7 +182,7 @@ def _needed(facts: SlotFacts) -> Iterator[tuple[int, Remark]]:
     if activity.stop_signal:
         yield 1, Remark("Stop:", activity.stop_signal, (activity_key(own, "stop_signal"),))
     for place, change in enumerate(facts.version.changes if facts.version else ()):
-        yield 2, Remark("This grade:", change, (activity_key(own, "changes", place),))
+        yield 2, Remark(in_grade(facts.grade), change, (activity_key(own, "changes", place),))
 
 
 def _offered(facts: SlotFacts) -> Iterator[tuple[int, Remark]]:

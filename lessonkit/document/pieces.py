@@ -65,8 +65,8 @@ def strong_cell(words: str) -> Cell:
 
 
 def labelled(label: str, words: str) -> tuple[Inline, ...]:
-    """Return a strong label and a sentence on one line."""
-    return (Strong((Text(f"{label} "),)), *inline(words))
+    """Return a strong label and a sentence on one line; in both *stress* is kept."""
+    return (Strong((*inline(label), Text(" "))), *inline(words))
 
 
 def closed(title: str) -> str:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from lessonkit.document.dates_in_words import day_in_words
 from lessonkit.document.detail import CountPages, fullest
 from lessonkit.document.lesson_facts import LessonFacts, PlanFacts, SlotFacts
-from lessonkit.document.lesson_flow import CUE_MARK, groups_say
+from lessonkit.document.lesson_flow import CUE_MARK, groups_say, in_grade
 from lessonkit.document.markdown import read_markdown
 from lessonkit.document.model import (
     Block,
@@ -221,8 +221,9 @@ def _clock(facts: SlotFacts) -> Cell:
 
 def _slot(plan: PlanFacts, facts: SlotFacts, size: SheetSize, most: int) -> Iterator[Block]:
     activity = facts.activity
-    title = labelled(closed(activity.title), groups_say(facts))
-    needs = labelled("You need:", _needs(plan, facts, size)) if facts.needs and size.steps is None else ()
+    whole = size.steps is None
+    title = labelled(closed(activity.title), groups_say(facts) if whole else facts.grouping.says)
+    needs = labelled("You need:", _needs(plan, facts, size)) if facts.needs and whole else ()
     if size.lists:
         yield Paragraph(_together((title, needs) if needs else (title,)))
         yield from read_markdown(activity.steps)
@@ -231,7 +232,8 @@ def _slot(plan: PlanFacts, facts: SlotFacts, size: SheetSize, most: int) -> Iter
         yield Paragraph(_together((title, needs, steps) if needs else (title, steps)))
     core = facts.slot.part in CORE_PARTS
     said = (
-        ("Waiting:", activity.organisation.waiting or ""),
+        (in_grade(facts.grade), " ".join(facts.version.changes) if facts.version and whole else ""),
+        ("Waiting:", (activity.organisation.waiting or "") if whole else ""),
         ("Say:", CUE_MARK.join(f"*{cue}*" for cue in activity.cues)),
         ("Stop:", activity.stop_signal or ""),
         ("Keep safe:", " ".join(activity.safety[: size.cautions])),

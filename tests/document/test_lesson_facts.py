@@ -5,6 +5,7 @@ from dataclasses import replace
 import msgspec
 
 from lessonkit.document.lesson_facts import LessonFacts, work_out
+from lessonkit.document.lesson_flow import groups_say, in_grade
 from lessonkit.document.lesson_setup import main_slot
 from lessonkit.document.unit_coverage import in_lessons
 from lessonkit.records.plan import Slot
@@ -40,6 +41,19 @@ def test_an_outcome_is_introduced_once() -> None:
     assert not any("introduced" in each for each in ways[1:])
 
 
+def test_an_activity_that_comes_again_says_from_when_it_is_known() -> None:
+    """The ladder of lesson 1 is put into lesson 3, which is otherwise as it was."""
+    plan = fixed_plan()
+    first, second, third = plan.lessons
+    again = msgspec.structs.replace(
+        plan, lessons=(first, second, msgspec.structs.replace(third, activities=(_LADDER,)))
+    )
+    lessons = worked_out(again, "grade-3-heron", 25, "letter").lessons
+
+    assert "25 children, each alone." == groups_say(lessons[0].slots[2])
+    assert "25 children, each alone. Known from lesson 1." == groups_say(lessons[2].slots[0])
+
+
 def test_steps_that_hold_an_and_are_told_apart() -> None:
     """Photo Album works on *Drop and hit*, Echo Wall on *Wall rally*: only a comma says where one step ends."""
     with_and = _lesson(Slot(part="skill", activity="photo-album", minutes=10), _ECHO_WALL)
@@ -66,6 +80,11 @@ def _lesson(*slots: Slot) -> LessonFacts:
     lesson = msgspec.structs.replace(plan.lessons[0], activities=slots)
     changed = msgspec.structs.replace(plan, lessons=(lesson,))
     return worked_out(changed, "grade-3-heron", 25, "letter").lessons[0]
+
+
+def test_what_holds_for_a_grade_names_it() -> None:
+    """A reader does not know which grade *this grade* is; K is kindergarten."""
+    assert ["In kindergarten:", "In grade 3:"] == [in_grade(grade) for grade in ("K", "3")]
 
 
 def test_lessons_in_a_row_are_named_by_the_first_and_the_last() -> None:

@@ -17,8 +17,10 @@ from lessonkit.document.model import (
     Strong,
     Table,
     Text,
+    plain,
     text,
 )
+from lessonkit.document.pieces import labelled
 
 
 def _item(words: str, *more: ListBlock) -> tuple[Paragraph | ListBlock, ...]:
@@ -46,6 +48,13 @@ def test_stress_code_and_links_become_inlines() -> None:
 def test_one_line_fields_know_no_blocks(words: str) -> None:
     """A cue that begins with a number or a dash is a sentence, not a list."""
     assert text(words.strip()) == read_inline(words)
+
+
+def test_a_label_keeps_its_stress_and_shows_no_marks() -> None:
+    """A question is a label with what to listen for behind it: *Clothesline* asks about a rule that has a name."""
+    words = labelled("Ask: Why the rule about *wash*?", "*Listen for:* fair turns")
+
+    assert "Ask: Why the rule about wash? Listen for: fair turns" == plain(words)
 
 
 def test_an_empty_field_is_empty() -> None:
