@@ -4,9 +4,20 @@ from bisect import bisect_left
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
-from typing import TypeVar
+from typing import NamedTuple, TypeVar
 
 from lessonkit.document.model import Document
+
+
+class Cut(NamedTuple):
+    """Where a page ends inside an activity: its place in the lesson, and how many of its paragraphs stand before.
+
+    A cut behind the last of them leaves the activity whole.
+    """
+
+    place: int
+    after: int
+
 
 CountPages = Callable[[Document], int]
 """Returns the number of pages that a document takes, as one writer lays it out."""
@@ -35,13 +46,15 @@ class Detail:
     """How much of what its activities offer a lesson shows; steps, cues and outcome codes always stand in it whole.
 
     ``remarks`` is the most that stands below the steps of an activity beyond what must be said, ``lines`` the number of
-    ruled lines for notes, which stand at the end or, with ``notes_first``, below what is made ready.
+    ruled lines for notes, which stand at the end or, with ``notes_first``, below what is made ready. ``cut`` is where
+    the first page ends inside an activity.
     """
 
     ready: Ready = Ready()
     remarks: int = 5
     lines: int = 3
     notes_first: bool = False
+    cut: Cut | None = None
 
 
 READY: tuple[Ready, ...] = (
@@ -73,8 +86,33 @@ def fullest_detail(fits: Callable[[Detail], bool]) -> Detail:
     """Return the fullest detail that fits, its two parts as even as can be; what is left over is room for notes."""
     fits = cache(fits)
     found = [choice for notes_first in (False, True) for choice in _choices(notes_first, fits)]
+    return _with_lines(found, fits)
+
+
+def fullest_cut(cut: Callable[[Detail], Detail | None], fits: Callable[[Detail], bool]) -> Detail:
+    """Return the fullest detail that fits with an activity parted; ``cut`` finds for a detail where, if it fits so."""
+    cut, fits = cache(cut), cache(fits)
+    pairs = zip(READY, REMARKS, strict=True)
+    alike = fullest([Detail(*pair, _LINES[-2]) for pair in pairs], lambda each: cut(each) is not None)
+    fuller = fullest([replace(alike, ready=ready) for ready in READY], lambda each: cut(each) is not None)
+    most = fullest(
+        [replace(fuller, remarks=most) for most in REMARKS if most >= fuller.remarks],
+        lambda each: cut(each) is not None,
+    )
+    found = [found for each in (alike, fuller, most) if (found := cut(each)) is not None]
+    return _with_lines(found, fits)
+
+
+def worth(detail: Detail) -> tuple[int, int]:
+    """Return how much a detail shows, for comparing: of its poorer part, then of both together."""
+    parts = (len(READY) - READY.index(detail.ready), len(REMARKS) - REMARKS.index(detail.remarks))
+    return min(parts), sum(parts)
+
+
+def _with_lines(found: list[Detail], fits: Callable[[Detail], bool]) -> Detail:
+    """Return the fullest of details that fits, with as many lines for notes as it has room for."""
     fitting = [detail for detail in found if fits(detail)]
-    best = max(fitting, key=_worth) if fitting else Detail(READY[-1], REMARKS[-1])
+    best = max(fitting, key=worth) if fitting else Detail(READY[-1], REMARKS[-1])
     return fullest([replace(best, lines=lines) for lines in _LINES], fits)
 
 
@@ -90,8 +128,3 @@ def _grown(detail: Detail, fits: Callable[[Detail], bool]) -> Detail:
     """Return a detail with its first part as full as can be, then its remarks; the first part falls where it must."""
     found = fullest([replace(detail, ready=ready) for ready in READY], fits)
     return fullest([replace(found, remarks=most) for most in REMARKS if most >= found.remarks], fits)
-
-
-def _worth(detail: Detail) -> tuple[int, int]:
-    parts = (len(READY) - READY.index(detail.ready), len(REMARKS) - REMARKS.index(detail.remarks))
-    return min(parts), sum(parts)

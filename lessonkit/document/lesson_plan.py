@@ -1,14 +1,16 @@
 """The lesson plan: everything a teacher needs for one lesson on a sheet of paper."""
 
-from collections.abc import Iterator
+from bisect import bisect_left
+from collections.abc import Callable, Iterator
+from dataclasses import replace
 from functools import cache
 
 from lessonkit.document.circuit_table import circuit_tables
 from lessonkit.document.dates_in_words import day_in_words
-from lessonkit.document.detail import CountPages, Detail, fullest_detail
+from lessonkit.document.detail import READY, CountPages, Cut, Detail, Ready, fullest_cut, fullest_detail, worth
 from lessonkit.document.keys import activity_key, field_key
 from lessonkit.document.lesson_facts import WAYS_SAID, LessonFacts, PlanFacts, Target
-from lessonkit.document.lesson_flow import flow_tables
+from lessonkit.document.lesson_flow import Flow
 from lessonkit.document.lesson_setup import setup_blocks
 from lessonkit.document.model import (
     Block,
@@ -32,6 +34,8 @@ from lessonkit.records.activity import LookFor
 
 _SHEET = 2
 """A lesson shall print on the two pages of one sheet."""
+_POOR = 8
+"""The place in the list of first parts from which on so little is shown that an activity rather is parted."""
 
 
 def lesson_document(facts: PlanFacts, number: int, pages: CountPages | None = None) -> Document:
@@ -45,11 +49,38 @@ def lesson_document(facts: PlanFacts, number: int, pages: CountPages | None = No
 
 
 def lesson_detail(facts: PlanFacts, lesson: LessonFacts, pages: CountPages | None) -> Detail:
-    """Return the fullest detail with which a lesson fits its sheet, room for notes last."""
+    """Return the fullest detail with which a lesson fits its sheet, room for notes last.
+
+    Where much would have to be left out, an activity may begin on the first page and go on on the second.
+    """
     if pages is None:
         return Detail()
+    count = pages
     parts = _Parts(facts, lesson)
-    return fullest_detail(lambda detail: pages(_document(facts, lesson, parts.blocks(detail))) <= _SHEET)
+
+    def fits(detail: Detail) -> bool:
+        return count(_document(facts, lesson, parts.blocks(detail))) <= _SHEET
+
+    def begins(detail: Detail, cut: Cut) -> bool:
+        return count(_document(facts, lesson, parts.beginning(detail, cut))) == 1
+
+    whole = fullest_detail(fits)
+    if fits(whole) and READY.index(whole.ready) < _POOR:
+        return whole
+    parted = fullest_cut(lambda detail: _cut(parts, detail, begins, fits), fits)
+    return max((whole, parted), key=lambda detail: (fits(detail), worth(detail)))
+
+
+def _cut(
+    parts: "_Parts", detail: Detail, begins: Callable[[Detail, Cut], bool], fits: Callable[[Detail], bool]
+) -> Detail | None:
+    """Return a detail with the cut that fills its first page; None where it does not fit so."""
+    cuts = parts.flow.cuts(detail.remarks)
+    place = bisect_left(cuts, True, key=lambda cut: not begins(detail, cut)) - 1
+    if place < 0 or not parts.flow.is_inside(cuts[place], detail.remarks):
+        return detail if fits(detail) else None
+    found = replace(detail, cut=cuts[place])
+    return found if fits(found) else None
 
 
 def lesson_blocks(
@@ -66,23 +97,29 @@ class _Parts:
         self._head = _head(facts, lesson, new_page)
         self._targets = cache(lambda criteria: _targets(lesson, criteria, links))
         self._setup = cache(lambda ready: setup_blocks(facts, lesson, ready))
-        self._flow = cache(flow_tables(lesson))
-        self._circuits = circuit_tables(lesson)
+        self.flow = Flow(lesson)
+        self._flow = cache(self.flow.table)
+        self._circuits = tuple(circuit_tables(lesson))
 
     def blocks(self, detail: Detail) -> tuple[Block, ...]:
         """Return the blocks of the lesson with a detail."""
-        notes = (WritingSpace("Notes for next time", detail.lines),)
+        notes = (WritingSpace("Notes for next time", detail.lines),) if detail.lines else ()
         return (
-            *self._head,
-            *self._targets(detail.ready.criteria),
-            Heading(2, text("Get ready")),
-            *self._setup(detail.ready),
+            *self._above(detail.ready),
             *(notes if detail.notes_first else ()),
             Heading(2, text("Minute by minute")),
-            self._flow(detail.remarks),
+            self._flow(detail.remarks, detail.cut),
             *self._circuits,
             *(() if detail.notes_first else notes),
         )
+
+    def beginning(self, detail: Detail, cut: Cut) -> tuple[Block, ...]:
+        """Return the blocks of the lesson as far as a cut in its flow."""
+        flow = self.flow.table(detail.remarks, until=cut)
+        return (*self._above(detail.ready), Heading(2, text("Minute by minute")), flow)
+
+    def _above(self, ready: Ready) -> tuple[Block, ...]:
+        return (*self._head, *self._targets(ready.criteria), Heading(2, text("Get ready")), *self._setup(ready))
 
 
 def lesson_anchor(number: int) -> str:
