@@ -12,7 +12,7 @@ from lessonkit.records.activity import Thing
 AreaRole = Literal["room", "group", "safety", "station"]
 LineRole = Literal["wall", "door", "net", "line", "bench", "rope", "measure"]
 PathRole = Literal["child", "ball", "rotation"]
-LabelSize = Literal["small", "normal", "large"]
+LabelSize = Literal["small", "normal", "large", "poster"]
 LegendKind = Thing | PathRole | AreaRole | LineRole
 
 

@@ -142,5 +142,5 @@ PATHS: dict[PathRole, Ink] = {
 }
 """Ways of children, balls and groups."""
 
-LABEL_POINTS: dict[LabelSize, float] = {"small": 6.5, "normal": 8.0, "large": 11.0}
+LABEL_POINTS: dict[LabelSize, float] = {"small": 6.5, "normal": 8.0, "large": 11.0, "poster": 26.0}
 """Letter sizes of labels."""

@@ -18,7 +18,8 @@ from lessonkit.writers.svg_marks import document as svg_document
 
 PAD = 3.0
 """The margin around the floor, in points, so that thick lines are not cut."""
-_LARGEST_INSIDE = 14.0
+_LARGEST_INSIDE, _POSTER_INSIDE = 14.0, 36.0
+_BOLD = ("large", "poster")
 _ROW = 15.0
 _ABOVE = 6.0
 _SIGN = 22.0
@@ -81,7 +82,7 @@ def _shape(shape: Shape, page: _Page) -> str:
         case Way():
             return arrow(tuple(page.at(*point) for point in shape.points), PATHS[shape.role])
         case Label():
-            return letters(shape.words, page.at(shape.x, shape.y), LABEL_POINTS[shape.size], bold=shape.size == "large")
+            return letters(shape.words, page.at(shape.x, shape.y), LABEL_POINTS[shape.size], bold=shape.size in _BOLD)
         case _:
             assert_never(shape)
 
@@ -92,7 +93,13 @@ def _symbol(symbol: Symbol, page: _Page) -> str:
     centre = page.at(symbol.x, symbol.y)
     drawn = outline(form, centre, half)
     if symbol.label:
-        drawn += letters(symbol.label, centre, min(1.2 * half[1], _LARGEST_INSIDE), color="lt1", bold=True)
+        drawn += letters(
+            symbol.label,
+            centre,
+            min(1.2 * half[1], _POSTER_INSIDE if half[1] > _POSTER_INSIDE else _LARGEST_INSIDE),
+            color="lt1",
+            bold=True,
+        )
     return drawn
 
 

@@ -10,7 +10,7 @@ from lessonkit.document.floor_plan import group_scene
 from lessonkit.document.model import Document, Drawing, Paragraph, Role, Table, plain
 from lessonkit.document.pieces import bound
 from lessonkit.document.poster_words import POINTS, width_of
-from lessonkit.document.scene import Symbol
+from lessonkit.document.scene import Label, Scene, Symbol
 from lessonkit.document.station_cards import station_activities, station_cards
 from lessonkit.writers.word.pagination_letters import UNITS, units
 from lessonkit.writers.word.writer import pages, safe_pages
@@ -91,3 +91,13 @@ def test_a_card_shows_its_things_close_up() -> None:
     assert all(0 <= shape.x <= near.width and 0 <= shape.y <= near.depth for shape in things)
     assert near.width * near.depth < whole.width * whole.depth
     assert () == near.legend
+
+
+def test_words_in_a_picture_are_as_large_as_words_in_drawings_come() -> None:
+    """Labels of 26 points give capitals of 6 mm; a word too long for a person stands beside it."""
+    person = Symbol(1, 1, "child", "child", "catcher")
+    near = close_up(Scene(3, 3, (person, Label(2, 1, "bell", "small", clear=0.3))))
+    words = {shape.words: shape.size for shape in near.shapes if isinstance(shape, Label)}
+
+    assert {"catcher": "poster", "bell": "poster"} == words
+    assert [None] == [shape.label for shape in near.shapes if isinstance(shape, Symbol)]

@@ -50,9 +50,11 @@ def shape(name: str, box: Box, outline: str, ink: Ink, ledger: Ledger, *, words:
 
 def words_in(words: str, letters: str, style: str = "PlanLabel") -> str:
     """Return the paragraph of words in a shape in one of the letters for drawings; centred by default."""
-    return paragraph(style, f"<w:r><w:rPr>{LETTERS[letters]}</w:rPr>{text(words)}</w:r>")
+    return paragraph(style, f"<w:r><w:rPr>{LETTERS[letters]}</w:rPr>{text(words)}</w:r>", _PLACES[style])
 
 
+_PLACES = {"PlanLabel": '<w:jc w:val="center"/>', "PlanLegend": "", "PlanScale": '<w:jc w:val="right"/>'}
+"""Where words stand in their shape. LibreOffice forgets this too of a style in a drawing that stands in a table."""
 _BODY = (
     '<wps:bodyPr rot="0" vert="horz" wrap="none" lIns="0" tIns="0" rIns="0" bIns="0" anchor="ctr" anchorCtr="0">'
     "<a:noAutofit/></wps:bodyPr>"

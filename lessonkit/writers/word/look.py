@@ -205,10 +205,12 @@ LETTERS: dict[str, str] = {
     "small": color("dk1") + _size(13),
     "normal": color("dk1") + _size(16),
     "large": _BOLD + color("dk1") + _size(22),
+    "poster": _BOLD + color("dk1") + _size(52),
     "legend": color("accent5") + _size(16),
     "inside": _BOLD + color("lt1") + _size(12),
     "inside-large": _BOLD + color("lt1") + _size(22),
     "inside-huge": _BOLD + color("lt1") + _size(40),
+    "inside-poster": _BOLD + color("lt1") + _size(72),
 }
 """Letters in drawings. They are the one look that stands in the text itself: LibreOffice forgets the letters of every
 style in a drawing that stands in a table.

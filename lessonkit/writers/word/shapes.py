@@ -119,7 +119,9 @@ def _inside_letters(room: int) -> str:
     """Return the letters of a label inside a symbol of a size in EMU."""
     if room < 20 * EMU_PER_POINT:
         return "inside"
-    return "inside-large" if room < 44 * EMU_PER_POINT else "inside-huge"
+    if room < 44 * EMU_PER_POINT:
+        return "inside-large"
+    return "inside-huge" if room < 72 * EMU_PER_POINT else "inside-poster"
 
 
 def _fitted(pieces: tuple[Ring | Stroke, ...], across: int, down: int) -> tuple[Ring | Stroke, ...]:

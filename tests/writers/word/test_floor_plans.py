@@ -24,6 +24,7 @@ def _shapes(drawn: Scene, width: float = 1.0) -> dict[str, etree._Element]:
         properties = shape.find(f"{{{WPS}}}cNvPr")
         assert properties is not None
         found.setdefault(properties.get("name", ""), shape)
+    found.pop("edge of the drawing", None)
     return found
 
 
