@@ -9,7 +9,7 @@ from lessonkit.commands.terminal import Terminal
 
 if TYPE_CHECKING:
     from lessonkit.commands.edits import Outcome
-    from lessonkit.writers.word.content import Line
+    from lessonkit.writers.word.line import Line
     from lessonkit.writers.word.record_of_export import Exported
 
 NAME = "revise"

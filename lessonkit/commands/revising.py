@@ -15,7 +15,7 @@ from lessonkit.records.library import Library
 from lessonkit.records.plan import Plan
 from lessonkit.source.location import FieldPath, field_name
 from lessonkit.writers.word.changes import Change, Item, item_changes, items, trimmed
-from lessonkit.writers.word.content import Line
+from lessonkit.writers.word.line import Line
 from lessonkit.writers.word.look_words import short, shown
 from lessonkit.writers.word.record_of_export import Exported
 

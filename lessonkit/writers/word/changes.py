@@ -1,14 +1,14 @@
 """What an author changed in a Word file since it was exported, in sentences for a teacher."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from difflib import SequenceMatcher
 from itertools import groupby
 from typing import Literal
 
 from lessonkit.writers.word.alignment import aligned
-from lessonkit.writers.word.content import Line
 from lessonkit.writers.word.drawing_words import shape_says
+from lessonkit.writers.word.line import Line
 from lessonkit.writers.word.look_words import Says, look_says, mark_says, short, shown
 
 _TWIPS = 15
@@ -31,7 +31,10 @@ class Place:
 
 @dataclass(frozen=True, slots=True)
 class Item:
-    """A line with its place. ``table`` and ``row`` count from 1, 0 outside of tables; a drawing holds its shapes."""
+    """A line with its place. ``table`` and ``row`` count from 1, 0 outside of tables; a drawing holds its shapes.
+
+    ``ground`` is the colour of the table's cell that it begins.
+    """
 
     line: Line
     place: Place
@@ -39,6 +42,7 @@ class Item:
     row: int = 0
     begins: str = ""
     shapes: tuple[Line, ...] = ()
+    ground: str = ""
 
     @property
     def key(self) -> tuple[str, str, str]:
@@ -112,6 +116,7 @@ class _Places:
         self._leads: list[str] = []
         self._begins = ""
         self._cell = ""
+        self._ground = ""
 
     def take(self, line: Line) -> None:
         """Take the next line."""
@@ -126,7 +131,7 @@ class _Places:
             self._begins = "row"
         elif line.kind == "cell":
             self._begins = self._begins or "cell"
-            self._cell = line.look
+            self._cell, self._ground = line.look, line.words
         else:
             self._put(line)
 
@@ -135,6 +140,8 @@ class _Places:
             self._heading = short(line.words)
         if line.kind == "part":
             self._heading = "Header" if line.look.startswith("header") else "Footer"
+        if line.kind == "note" and line.look.startswith("title"):
+            self._heading = "Properties"
         if line.kind == "table":
             self._tables += 1
             self._open.append([self._tables, 0])
@@ -145,12 +152,12 @@ class _Places:
         lead = self._leads[-1] if self._leads else ""
         place = Place(self._heading, lead if lead != short(line.words) else "")
         begins = f"{self._begins} {self._cell}".strip() if self._begins else ""
-        self.found.append(Item(line, place, table, row, begins))
-        self._begins, self._cell = "", ""
+        self.found.append(Item(line, place, table, row, begins, ground=self._ground))
+        self._begins, self._cell, self._ground = "", "", ""
 
     @staticmethod
     def _with_shape(item: Item, shape: Line) -> Item:
-        return Item(item.line, item.place, item.table, item.row, item.begins, (*item.shapes, shape))
+        return replace(item, shapes=(*item.shapes, shape))
 
 
 def _block(old: Sequence[Item], new: Sequence[Item]) -> Iterator[Change]:
@@ -268,3 +275,7 @@ def _looks(old: Item, new: Item) -> Iterator[Change]:
 def _structure(old: Item, new: Item) -> Iterator[Says]:
     if old.begins != new.begins:
         yield Says(f"The cells of the table around {shown(short(new.line.words))} were joined or parted.", "")
+    elif old.ground != new.ground:
+        yield Says(
+            f"The cell {shown(short(new.line.words))} has another background.", f"ground {old.ground} {new.ground}"
+        )

@@ -5,64 +5,99 @@ as page numbers, the fallback of a drawing, traces of sessions and spelling.
 """
 
 from collections.abc import Iterator, Mapping
-from typing import Final, NamedTuple
+from dataclasses import dataclass
+from types import MappingProxyType
+from typing import Final
 from xml.etree import ElementTree as Xml
 
+from lessonkit.writers.word.drawn import Drawn, picture_mark
+from lessonkit.writers.word.line import FRAMED_ANEW, Line
 from lessonkit.writers.word.opening import main_part, parse, relations, resolve
-from lessonkit.writers.word.resolved import Styles, distances, name, value, whole
+from lessonkit.writers.word.resolved import Styles, distances, fill, name, value, whole
+from lessonkit.writers.word.school_colors import read_colors
 
-_DRAW: Final = "{http://schemas.openxmlformats.org/drawingml/2006/main}"
-_PLACED: Final = "{http://schemas.openxmlformats.org/drawingml/2006/wordprocessingDrawing}"
-_SHAPE: Final = "{http://schemas.microsoft.com/office/word/2010/wordprocessingShape}"
 _CHOICE: Final = "{http://schemas.openxmlformats.org/markup-compatibility/2006}Choice"
 _ALTERNATIVE: Final = "{http://schemas.openxmlformats.org/markup-compatibility/2006}AlternateContent"
 _GONE: Final = frozenset((name("del"), name("moveFrom")))
+_JOINED: Final = f"{name('rPr')}/{name('del')}"
+"""Where Word marks that the end of a paragraph was taken out under revision."""
+_MATHS: Final = "{http://schemas.openxmlformats.org/officeDocument/2006/math}"
+_TITLE: Final = "{http://purl.org/dc/elements/1.1/}title"
 _THROUGH: Final = frozenset(
-    name(tag) for tag in ("hyperlink", "sdt", "sdtContent", "ins", "moveTo", "smartTag", "fldSimple")
+    (
+        *map(name, ("hyperlink", "sdt", "sdtContent", "ins", "moveTo", "smartTag", "fldSimple")),
+        *map(name, ("customXml", "dir", "bdo")),
+        _ALTERNATIVE,
+        _CHOICE,
+    )
 )
 _SHIFTING: Final = ("PAGE", "NUMPAGES", "PAGEREF", "SEQ", "DATE", "TIME", "SECTIONPAGES")
 _BOXES: Final = frozenset("\u2610\u2611\u2612")
-FRAMED_ANEW: Final = "framed anew"
-"""The look of a drawing from a program that gives groups of shapes another frame and size when it saves."""
 KEY_MARK: Final = "_lk_"
 """How the hidden bookmarks begin that tie a paragraph to a record."""
 
 
-class Line(NamedTuple):
-    """One thing in its order: a paragraph (``p``), the beginning of a table, row or cell, a shape, a section.
+def read_content(parts: Mapping[str, bytes], pictures: Mapping[str, str] = MappingProxyType({})) -> tuple[Line, ...]:
+    """Return the lines of a Word file; ``pictures`` are the marks of pictures that are not among the parts.
 
-    ``look`` tells apart what reads the same, ``sizes`` are measures that programs round, ``marks`` are (length, look)
-    stretches of the words, ``key`` is the hidden bookmark on them.
+    Raises UnsafeFileError where its markup is broken.
     """
-
-    kind: str
-    words: str = ""
-    look: str = ""
-    sizes: tuple[int, ...] = ()
-    marks: tuple[tuple[int, str], ...] = ()
-    key: str = ""
-
-
-def read_content(parts: Mapping[str, bytes]) -> tuple[Line, ...]:
-    """Return the lines of a Word file. Raises UnsafeFileError where its markup is broken."""
     main = main_part(parts)
     related = {relation.kind: resolve(main, relation.target) for relation in relations(parts, main)}
     trees = [parse(parts[related[k]]) if related.get(k) in parts else None for k in ("styles", "numbering", "theme")]
-    reader = _Reader(Styles(*trees), FRAMED_ANEW if b"LibreOffice" in parts.get("docProps/app.xml", b"") else "")
+    notes = dict(_notes(parts, related))
+    whole_file = _File(parts, pictures, Styles(*trees), read_colors(trees[2]), notes)
     root = parse(parts[main])
-    lines = list(reader.blocks(root[0] if len(root) else root))
+    lines = list(whole_file.reader(main).blocks(root[0] if len(root) else root))
     by_id = {relation.id: resolve(main, relation.target) for relation in relations(parts, main)}
     for kind in ("header", "footer"):
         for reference in root.iter(name(f"{kind}Reference")):
             target = by_id.get(reference.get(f"{{{_RELATED}}}id", ""), "")
             if target in parts:
                 lines.append(Line("part", look=f"{kind} {value(reference, 'type') or 'default'}"))
-                lines.extend(reader.blocks(parse(parts[target])))
-    for kind, what in (("comments", "comment"), ("footnotes", "footnote"), ("endnotes", "footnote")):
-        if related.get(kind) in parts:
-            notes = parse(parts[related[kind]])
-            lines.extend(Line("note", _plain(each), what) for each in notes if _plain(each))
+                lines.extend(whole_file.reader(target).blocks(parse(parts[target])))
+    told = {line for line in lines if line.kind == "note"}
+    lines.extend(line for line in notes.values() if line not in told)
+    lines.extend(Line("note", title, "title in the file's properties") for title in _titles(parts))
     return tuple(lines)
+
+
+def _notes(parts: Mapping[str, bytes], related: Mapping[str, str]) -> Iterator[tuple[str, Line]]:
+    """Yield comments, footnotes and endnotes by their kind and number."""
+    for kind in ("comment", "footnote", "endnote"):
+        if related.get(f"{kind}s") in parts:
+            for each in parse(parts[related[f"{kind}s"]]):
+                if words := _plain(each):
+                    yield f"{kind} {value(each, 'id')}", Line("note", words, kind.replace("endnote", "footnote"))
+
+
+def _titles(parts: Mapping[str, bytes]) -> Iterator[str]:
+    core = next((resolve("", found.target) for found in relations(parts, "") if found.kind == "core-properties"), "")
+    if core in parts:
+        title = parse(parts[core]).findtext(_TITLE)
+        if title:
+            yield title
+
+
+@dataclass(frozen=True, slots=True)
+class _File:
+    """What the parts of a file share: styles, theme colours, notes, and the marks of missing pictures."""
+
+    parts: Mapping[str, bytes]
+    pictures: Mapping[str, str]
+    styles: Styles
+    colors: Mapping[str, str]
+    notes: Mapping[str, Line]
+
+    def reader(self, part: str) -> "_Reader":
+        """Return a reader for one part, which knows what its relations lead to."""
+        found = relations(self.parts, part)
+        links = {relation.id: relation.target for relation in found if relation.outside}
+        known = {relation.id: resolve(part, relation.target) for relation in found if not relation.outside}
+        marks = {identity: self.pictures.get(target, "") for identity, target in known.items()}
+        marks |= {key: picture_mark(self.parts[target]) for key, target in known.items() if target in self.parts}
+        frames = FRAMED_ANEW if b"LibreOffice" in self.parts.get("docProps/app.xml", b"") else ""
+        return _Reader(self, Drawn(self.colors, {**marks, **links}, frames), links)
 
 
 _RELATED: Final = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
@@ -73,9 +108,11 @@ def _plain(element: Xml.Element) -> str:
 
 
 class _Reader:
-    def __init__(self, styles: Styles, frames: str) -> None:
-        self._styles = styles
-        self._frames = frames
+    def __init__(self, file: _File, drawn: Drawn, links: Mapping[str, str]) -> None:
+        self._styles = file.styles
+        self._notes = file.notes
+        self._drawn = drawn
+        self._links = links
 
     def blocks(self, parent: Xml.Element) -> Iterator[Line]:
         """Yield the lines of the paragraphs, tables and sections of an element."""
@@ -90,63 +127,60 @@ class _Reader:
                 yield from self.blocks(block)
 
     def _table(self, table: Xml.Element) -> Iterator[Line]:
-        grid = table.find(name("tblGrid"))
+        grid, usual = table.find(name("tblGrid")), self._styles.ground(table)
         yield Line("table", sizes=tuple(whole(value(each, "w")) for each in grid) if grid is not None else ())
-        for row in _rows(table):
+        for row in _inside(table, "tr"):
             if row.find(f"{name('trPr')}/{name('del')}") is not None:
                 continue
             yield Line("row")
-            for cell in row.findall(name("tc")):
+            for cell in _inside(row, "tc"):
                 properties = cell.find(name("tcPr"))
                 span = "" if properties is None else value(properties.find(name("gridSpan")))
                 merged = properties is not None and properties.find(name("vMerge")) is not None
-                yield Line("cell", look=f"{span or 1}{'+' if merged else ''}")
+                ground = "" if properties is None else fill(value(properties.find(name("shd")), "fill"))
+                yield Line("cell", ground or usual, f"{span or 1}{'+' if merged else ''}")
                 yield from self.blocks(cell)
         yield Line("end")
 
     def _paragraph(self, paragraph: Xml.Element) -> Iterator[Line]:
         properties = paragraph.find(name("pPr"))
         around, look = self._styles.paragraph(properties)
-        text = _Text(self._styles, around)
+        text = _Text(self._styles, around, self._links)
         text.read(paragraph)
         style = self._styles.title(value(properties.find(name("pStyle"))) if properties is not None else "")
-        form = [style, look.get("list", ""), look.get("align", ""), look.get("new page", ""), look.get("shaded", "")]
+        form = [style, *(look.get(each, "") for each in ("list", "align", "new page", "shaded"))]
+        form.append("" if properties is None or properties.find(_JOINED) is None else "yes")
         yield Line("p", "".join(text.words), "|".join(form), distances(look), text.stretches(), text.key)
         for drawn in text.drawn:
-            yield from self._drawing(drawn)
+            yield from self._drawn.lines(drawn)
+        yield from (self._notes[each] for each in text.notes if each in self._notes)
         section = None if properties is None else properties.find(name("sectPr"))
         if section is not None:
             yield _section(section)
 
-    def _drawing(self, drawn: Xml.Element) -> Iterator[Line]:
-        extent = next(drawn.iter(f"{_PLACED}extent"), None)
-        shapes = list(drawn.iter(f"{_SHAPE}wsp"))
-        kind = "drawing" if shapes else "picture"
-        size = () if extent is None else (whole(extent.get("cx", "")), whole(extent.get("cy", "")))
-        yield Line(kind, look=self._frames, sizes=size)
-        for shape in shapes:
-            yield Line("shape", _plain(shape), sizes=_frame(shape))
 
-
-def _rows(element: Xml.Element) -> Iterator[Xml.Element]:
-    """Yield the rows of a table, those in content controls too."""
+def _inside(element: Xml.Element, tag: str) -> Iterator[Xml.Element]:
+    """Yield the rows of a table or the cells of a row, those in content controls too."""
     for child in element:
-        if child.tag == name("tr"):
+        if child.tag == name(tag):
             yield child
         elif child.tag in _THROUGH:
-            yield from _rows(child)
+            yield from _inside(child, tag)
 
 
 class _Text:
     """The words of a paragraph as they are read: pieces with their looks, drawings, the key."""
 
-    def __init__(self, styles: Styles, around: Mapping[str, str]) -> None:
+    def __init__(self, styles: Styles, around: Mapping[str, str], links: Mapping[str, str]) -> None:
         self._styles = styles
         self._around = around
+        self._links = links
+        self._link = ""
         self._fields: list[tuple[str, bool]] = []
         self._looks: list[tuple[int, str]] = []
         self.words: list[str] = []
         self.drawn: list[Xml.Element] = []
+        self.notes: list[str] = []
         self.key = ""
 
     def read(self, element: Xml.Element) -> None:
@@ -157,8 +191,14 @@ class _Text:
                 self._run(child, linked)
             elif child.tag == name("bookmarkStart") and value(child, "name").startswith(KEY_MARK):
                 self.key = self.key or value(child, "name")
+            elif child.tag == name("hyperlink"):
+                self._link = self._links.get(child.get(f"{{{_RELATED}}}id", ""), "")
+                self.read(child)
+                self._link = ""
             elif child.tag in _THROUGH and not _shifts(value(child, "instr")):
                 self.read(child)
+            elif child.tag.startswith(_MATHS):
+                self._say("".join(found.text or "" for found in child.iter(f"{_MATHS}t")), "")
 
     def stretches(self) -> tuple[tuple[int, str], ...]:
         """Return the looks of the words, neighbours of one look joined."""
@@ -181,17 +221,24 @@ class _Text:
             elif part.tag == _ALTERNATIVE:
                 chosen = part.find(_CHOICE)
                 self.drawn.extend(() if chosen is None else chosen.findall(name("drawing")))
-            elif part.tag == name("drawing"):
+            elif part.tag in _NOTED:
+                self.notes.append(f"{_NOTED[part.tag]} {value(part, 'id')}")
+            elif part.tag in _DRAWN:
                 self.drawn.append(part)
             elif self._shows() and not (linked and words[-1:] == ["\t"] and (part.text or "").isdigit()):
                 words.append(_letters(part))
         said = "".join(words)
+        self._say(said, "" if _BOXES.issuperset(said) else self._look(run))
+
+    def _say(self, said: str, look: str) -> None:
         if said:
             self.words.append(said)
-            self._looks.append((len(said), "" if _BOXES.issuperset(said) else self._look(run)))
+            self._looks.append((len(said), look))
 
     def _look(self, run: Xml.Element) -> str:
         look = self._styles.words(self._around, run.find(name("rPr")))
+        if self._link:
+            look["link"] = self._link.rstrip("/")
         return ";".join(f"{key}:{look[key]}" for key in sorted(look))
 
     def _field(self, kind: str) -> None:
@@ -206,16 +253,6 @@ class _Text:
         return all(separate and not _shifts(code) for code, separate in self._fields)
 
 
-def _frame(shape: Xml.Element) -> tuple[int, ...]:
-    """Return where a shape stands and how large it is, in EMU."""
-    frame = shape.find(f".//{_DRAW}xfrm")
-    sizes = []
-    for child, names in (("off", ("x", "y")), ("ext", ("cx", "cy"))):
-        found = None if frame is None else frame.find(f"{_DRAW}{child}")
-        sizes += [0 if found is None else whole(found.get(each, "")) for each in names]
-    return tuple(sizes)
-
-
 def _shifts(code: str) -> bool:
     """Tell whether a field's result changes with the layout or the day rather than by an author's hand."""
     words = code.split()
@@ -225,13 +262,16 @@ def _shifts(code: str) -> bool:
 def _letters(part: Xml.Element) -> str:
     if part.tag == name("t"):
         return part.text or ""
-    if part.tag == name("tab"):
-        return "\t"
     if part.tag == name("br"):
         return "\f" if value(part, "type") == "page" else "\n"
-    if part.tag == name("noBreakHyphen"):
-        return "\u2011"
-    return value(part, "char") if part.tag == name("sym") else ""
+    if part.tag == name("ruby"):
+        return "".join(found.text or "" for base in part.findall(name("rubyBase")) for found in base.iter(name("t")))
+    return value(part, "char") if part.tag == name("sym") else _SIGNS.get(part.tag, "")
+
+
+_SIGNS: Final = {name("tab"): "\t", name("ptab"): "\t", name("cr"): "\n", name("noBreakHyphen"): "\u2011"}
+_NOTED: Final = {name(f"{kind}Reference"): kind for kind in ("comment", "footnote", "endnote")}
+_DRAWN: Final = frozenset((name("drawing"), name("pict"), name("object")))
 
 
 def _section(section: Xml.Element) -> Line:
@@ -239,4 +279,5 @@ def _section(section: Xml.Element) -> Line:
     sides = ("top", "right", "bottom", "left")
     sizes = [whole(value(size, side)) for side in ("w", "h")]
     sizes += [whole(value(margins, side)) for side in sides]
-    return Line("section", sizes=tuple(sizes))
+    columns = value(section.find(name("cols")), "num") or "1"
+    return Line("section", look=columns, sizes=tuple(sizes))

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from itertools import combinations
 from statistics import median
 
-from lessonkit.writers.word.content import Line
+from lessonkit.writers.word.line import Line
 from lessonkit.writers.word.look_words import shown
 
 _DRIFT = 25400
@@ -27,6 +27,9 @@ def shape_says(old: Sequence[Line], new: Sequence[Line]) -> Iterator[str]:
     labels = [(one.words, other.words) for one, other in zip(old, new, strict=True) if one.words != other.words]
     for before, after in labels:
         yield f"In the drawing the label {shown(before)} is now {shown(after)}."
+    recolored = sum(one.look != other.look for one, other in zip(old, new, strict=True))
+    if recolored:
+        yield f"In the drawing {recolored} {'shape has' if recolored == 1 else 'shapes have'} another colour."
     moved, resized = _shifted(old, new)
     for count, what in ((moved, "moved"), (resized, "made larger or smaller")):
         if count:

@@ -3,13 +3,13 @@
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from lessonkit.writers.word.content import FRAMED_ANEW, Line
+from lessonkit.writers.word.line import FRAMED_ANEW, Line
 
 _LONGEST = 60
 _DRAWN = ("picture", "drawing")
 _ROUNDED = 0.03
 _ANEW = 0.4
-_FORMS = ("style", "list", "align", "new page", "shaded")
+_FORMS = ("style", "list", "align", "new page", "shaded", "joined")
 
 
 class Says(NamedTuple):
@@ -37,6 +37,10 @@ def look_says(old: Line, new: Line, tolerance: int) -> Iterator[Says]:
     """Tell what differs in the look of a whole line."""
     if _apart(old, new, tolerance):
         yield _size_says(old)
+    if old.kind == "picture" and old.marks and new.marks and old.marks != new.marks:
+        yield Says("A picture is another one now.", "")
+    if old.kind == "section" and old.look != new.look:
+        yield Says("The words of the page stand in another number of columns.", "")
     if old.kind != "p":
         return
     said = shown(short(new.words))
@@ -87,6 +91,7 @@ def _mark_says(name: str, old: str, new: str) -> str:
         "struck": "crossed out",
         "caps": "in capitals",
         "small": "in small capitals",
+        "hidden": "hidden",
     }
     if name in plain:
         return f"is {'now' if new else 'no longer'} {plain[name]}"
@@ -96,6 +101,8 @@ def _mark_says(name: str, old: str, new: str) -> str:
         return f"is {'larger' if _number(new) > _number(old) else 'smaller'} than it was"
     if name == "raised":
         return "is now raised or lowered" if new else "is no longer raised or lowered"
+    if name == "link":
+        return f"now leads to {new}" if new else "is no longer a link"
     return f"has another {name}"
 
 
@@ -108,6 +115,8 @@ def _form_says(name: str, old: str, new: str) -> str:
         return f"is now aligned { ({'both': 'to both sides', 'center': 'in the middle'}.get(new, new) or 'left') }"
     if name == "new page":
         return "now begins a new page" if new else "no longer begins a new page"
+    if name == "joined":
+        return "is joined with the next one" if new else "is no longer joined with the next one"
     return "has another background"
 
 

@@ -13,7 +13,9 @@ from hashlib import blake2b
 from typing import Final
 from xml.etree import ElementTree as Xml
 
-from lessonkit.writers.word.content import Line, read_content
+from lessonkit.writers.word.content import read_content
+from lessonkit.writers.word.drawn import checked_mark
+from lessonkit.writers.word.line import Line
 from lessonkit.writers.word.opening import UnsafeFileError, parse, unpack
 from lessonkit.writers.word.package import Packed, Part, archive
 from lessonkit.writers.word.properties import PROPERTIES_PART, custom_part
@@ -57,10 +59,12 @@ class Exported:
 
 def content_parts(packed: Iterable[Packed], keys: Mapping[str, str]) -> tuple[Part, ...]:
     """Return the parts that keep a file's content; ``keys`` are record fields by the bookmark on them."""
-    kept = b64encode(archive(part for part in packed if not part.name.startswith(_MEDIA))).decode()
-    words = json.dumps(dict(keys), ensure_ascii=False, separators=(",", ":"))
+    every = tuple(packed)
+    kept = b64encode(archive(part for part in every if not part.name.startswith(_MEDIA))).decode()
+    pictures = {part.name: checked_mark(part.checksum, part.size) for part in every if part.name.startswith(_MEDIA)}
     content = (
-        f'{DECLARATION}<exported xmlns="{_SPACE}"><keys>{escaped(words)}</keys><parts>{kept}</parts></exported>'
+        f'{DECLARATION}<exported xmlns="{_SPACE}"><keys>{_json(keys)}</keys>'
+        f"<pictures>{_json(pictures)}</pictures><parts>{kept}</parts></exported>"
     ).encode()
     return (Part(CONTENT_PART, content), *_FIXED)
 
@@ -93,12 +97,17 @@ def exported_content(parts: Mapping[str, bytes]) -> Exported | None:
 
 
 def _exported(root: Xml.Element) -> Exported | None:
-    keys, kept = (root.findtext(f"{{{_SPACE}}}{child}", "") for child in ("keys", "parts"))
+    keys, pictures, kept = (root.findtext(f"{{{_SPACE}}}{child}", "") for child in ("keys", "pictures", "parts"))
     try:
-        lines = read_content(unpack(b64decode(kept, validate=True)))
+        marks = {str(name): str(mark) for name, mark in json.loads(pictures or "{}").items()}
+        lines = read_content(unpack(b64decode(kept, validate=True)), marks)
         return Exported(lines, {str(name): str(key) for name, key in json.loads(keys).items()})
     except (ValueError, AttributeError, UnsafeFileError):
         return None
+
+
+def _json(words: Mapping[str, str]) -> str:
+    return escaped(json.dumps(dict(words), ensure_ascii=False, separators=(",", ":")))
 
 
 def _digest(parts: Mapping[str, bytes]) -> str:

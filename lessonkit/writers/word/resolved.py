@@ -10,7 +10,10 @@ from xml.etree import ElementTree as Xml
 _W = "{http://schemas.openxmlformats.org/wordprocessingml/2006/main}"
 _A = "{http://schemas.openxmlformats.org/drawingml/2006/main}"
 _OFF = frozenset(("0", "false", "off", "none"))
-_TOGGLES = {"b": "bold", "i": "italic", "strike": "struck", "dstrike": "struck", "caps": "caps", "smallCaps": "small"}
+_TOGGLES = {
+    **{"b": "bold", "i": "italic", "strike": "struck", "dstrike": "struck", "caps": "caps", "smallCaps": "small"},
+    **{"vanish": "hidden", "outline": "outline", "shadow": "shadow", "emboss": "relief", "imprint": "relief"},
+}
 _DISTANCES = ("left", "right", "first", "before", "after", "line")
 
 Look = Mapping[str, str]
@@ -45,10 +48,15 @@ class Styles:
         self._base: tuple[dict[str, str], dict[str, str]] = ({}, {})
         self._resolved: dict[str, tuple[dict[str, str], dict[str, str]]] = {}
         self._levels: dict[tuple[str, str], tuple[str, Look]] = {}
+        self._grounds: dict[str, str] = {}
         if styles is not None:
             self._read_styles(styles)
         if numbering is not None:
             self._read_lists(numbering)
+
+    def ground(self, table: Xml.Element) -> str:
+        """Return the colour of the ground that a table's style gives to its cells; empty for none."""
+        return self._grounds.get(value(table.find(f"{name('tblPr')}/{name('tblStyle')}")), "")
 
     def title(self, style: str) -> str:
         """Return the name of a style, by which all programs know it; that of plain paragraphs for the empty id."""
@@ -107,6 +115,7 @@ class Styles:
         for style in styles.iter(name("style")):
             identity = value(style, "styleId")
             run, paragraph = style.find(name("rPr")), style.find(name("pPr"))
+            self._grounds[identity] = fill(value(style.find(f"{name('tcPr')}/{name('shd')}"), "fill"))
             self._styles[identity] = _Style(
                 value(style.find(name("name"))).lower(),
                 value(style.find(name("basedOn"))),
@@ -145,7 +154,7 @@ class Styles:
             elif tag == "vertAlign":
                 yield "raised", value(element).replace("baseline", "")
             elif tag in ("highlight", "shd"):
-                yield "marked", _fill(value(element) if tag == "highlight" else value(element, "fill"))
+                yield "marked", fill(value(element) if tag == "highlight" else value(element, "fill"))
             elif tag == "rFonts":
                 theme = self._fonts.get(value(element, "asciiTheme")[:5], "")
                 font = theme or value(element, "ascii")
@@ -161,7 +170,7 @@ def _paragraph_look(properties: Xml.Element) -> Iterator[tuple[str, str]]:
         elif tag == "pageBreakBefore":
             yield "new page", "" if value(element) in _OFF else "yes"
         elif tag == "shd":
-            yield "shaded", _fill(value(element, "fill"))
+            yield "shaded", fill(value(element, "fill"))
         elif tag == "ind":
             yield from _indents(element)
         elif tag == "spacing":
@@ -195,7 +204,8 @@ def whole(written: str) -> int:
         return 0
 
 
-def _fill(color: str) -> str:
+def fill(color: str) -> str:
+    """Return the colour of a ground; empty for none."""
     return "" if color.lower() in ("", "auto", "none") else color.upper()
 
 

@@ -9,7 +9,9 @@ from collections.abc import Callable
 
 import pytest
 
+from lessonkit.document.markdown import read_inline
 from lessonkit.document.model import Document, Paragraph, text
+from lessonkit.writers.options import Options, SchoolLook
 from lessonkit.writers.standing import Met, Standing
 from lessonkit.writers.word.alignment import aligned
 from lessonkit.writers.word.changes import changes
@@ -20,7 +22,7 @@ from lessonkit.writers.word.record_of_export import exported_content
 from lessonkit.writers.word.writer import write
 
 from ..sample_lesson import lesson_document
-from .school_files import repacked
+from .school_files import letterhead, picture, repacked
 
 LESSON = write(lesson_document())
 BODY = "word/document.xml"
@@ -84,7 +86,7 @@ def test_a_tracked_change_counts_as_made() -> None:
 
 
 def test_a_comment_is_an_edit() -> None:
-    """A remark in the margin is worth keeping too."""
+    """A remark in the margin is worth keeping too; it is told where it stands."""
     kind = "http://schemas.openxmlformats.org/officeDocument/2006/relationships/comments"
     main = "http://schemas.openxmlformats.org/wordprocessingml/2006/main"
 
@@ -92,6 +94,8 @@ def test_a_comment_is_an_edit() -> None:
         rels = "word/_rels/document.xml.rels"
         row = f'<Relationship Id="rIdC" Type="{kind}" Target="comments.xml"/></Relationships>'
         parts[rels] = parts[rels].replace(b"</Relationships>", row.encode())
+        mark = b'</w:t></w:r><w:r><w:commentReference w:id="0"/></w:r>'
+        parts[BODY] = parts[BODY].replace(b"</w:t></w:r>", mark, 1)
         parts["word/comments.xml"] = (
             f'<w:comments xmlns:w="{main}"><w:comment w:id="0" w:author="A teacher"><w:p><w:r><w:t>Needs more time.'
             "</w:t></w:r></w:p></w:comment></w:comments>"
@@ -99,7 +103,101 @@ def test_a_comment_is_an_edit() -> None:
 
     says = meet_word(repacked(LESSON, add), LESSON).says
 
-    assert any("A comment \u201cNeeds more time.\u201d was added." in each for each in says)
+    assert ("At the beginning: A comment \u201cNeeds more time.\u201d was added.",) == says
+
+
+_RUN = r'<w:r><w:t xml:space="preserve">([^<]{12,})</w:t></w:r>'
+_MATH = "http://schemas.openxmlformats.org/officeDocument/2006/math"
+_BOX = (
+    '<w:r><w:pict><v:shape xmlns:v="urn:schemas-microsoft-com:vml"><v:textbox><w:txbxContent><w:p><w:r>'
+    "<w:t>Sparrow</w:t></w:r></w:p></w:txbxContent></v:textbox></v:shape></w:pict></w:r>"
+)
+BY_WORDS_OWN_MEANS = {
+    "hidden": (_sub(_RUN, r"<w:r><w:rPr><w:vanish/></w:rPr><w:t>\1</w:t></w:r>", 1), "is now hidden."),
+    "cell": (_sub("</w:tcPr>", '<w:shd w:val="clear" w:fill="FFFF00"/></w:tcPr>', 1), "has another background."),
+    "shape": (
+        _sub(r"<a:solidFill><a:schemeClr val=\"\w+\"/>", '<a:solidFill><a:srgbClr val="FE0000"/>', 2),
+        "In the drawing 1 shape has another colour.",
+    ),
+    "formula": (
+        _sub("</w:r></w:p>", f'</w:r><m:oMath xmlns:m="{_MATH}"><m:r><m:t>a+b</m:t></m:r></m:oMath></w:p>', 1),
+        "a+b",
+    ),
+    "text box": (_sub("</w:r></w:p>", f"</w:r>{_BOX}</w:p>", 1), "A drawing was added."),
+    "object": (_sub("</w:r></w:p>", "</w:r><w:r><w:object/></w:r></w:p>", 1), "A picture was added."),
+    "line end": (_sub(_RUN, r"<w:r><w:t>Sparrow</w:t><w:cr/><w:t>\1</w:t></w:r>", 1), "Sparrow"),
+    "right to left": (
+        _sub(_RUN, '<w:dir w:val="rtl"><w:r><w:t>\u0645\u0631\u062d\u0628\u0627</w:t></w:r></w:dir>', 1),
+        "\u0645",
+    ),
+    "gloss": (
+        _sub(_RUN, r"<w:r><w:ruby><w:rt/><w:rubyBase><w:r><w:t>Sparrow</w:t></w:r></w:rubyBase></w:ruby></w:r>", 1),
+        "Sparrow",
+    ),
+    "joined": (
+        _sub("<w:pPr>(.*?)</w:pPr>", r'<w:pPr>\1<w:rPr><w:del w:id="9" w:author="A teacher"/></w:rPr></w:pPr>', 1),
+        "is joined with the next one.",
+    ),
+    "columns": (_sub("</w:sectPr>", '<w:cols w:num="2"/></w:sectPr>', 1), "another number of columns."),
+    "cell in a content control": (
+        _sub(
+            r"<w:tc>(?:(?!</w:tc>).)*</w:tc></w:tr>",
+            r"<w:sdt><w:sdtContent><w:tc><w:p><w:r><w:t>Sparrow</w:t></w:r></w:p></w:tc></w:sdtContent></w:sdt></w:tr>",
+            1,
+        ),
+        "Sparrow",
+    ),
+}
+
+
+@pytest.mark.parametrize("name", BY_WORDS_OWN_MEANS)
+def test_what_an_author_does_by_words_own_means_is_told(name: str) -> None:
+    """ISO/IEC 29500-1: vanish 17.3.2.41, shd 17.4.32, oMath 22.1.2.77, pict 17.3.3.21, object 17.3.3.19, cr 17.3.3.4.
+
+    And dir 17.3.2.8, ruby 17.3.3.25, the deletion of a paragraph's end 17.13.5.15, cols 17.6.4, sdt 17.5.2.
+    """
+    change, expected = BY_WORDS_OWN_MEANS[name]
+    met = meet_word(_body(change), LESSON)
+
+    assert Standing.EDITED is met.standing
+    assert any(expected in says for says in met.says)
+
+
+def test_a_link_that_leads_elsewhere_is_an_edit() -> None:
+    """The words stay; the address in the relations is another one."""
+    page = write(Document("", "", "", "", "", (Paragraph(read_inline("[Here](https://example.org/a)")),)))
+    rels = "word/_rels/document.xml.rels"
+    mine = repacked(page, lambda parts: parts.update({rels: parts[rels].replace(b"example.org/a", b"example.org/b")}))
+
+    assert ("At the beginning: \u201cHere\u201d now leads to https://example.org/b.",) == meet_word(mine, page).says
+
+
+def test_a_picture_in_place_of_another_is_an_edit() -> None:
+    """The school's logo in the header is exchanged for a wider one."""
+    page = write(lesson_document(), Options(look=SchoolLook(letterhead())))
+
+    def change(parts: dict[str, bytes]) -> None:
+        (name,) = [name for name in parts if name.startswith("word/media/")]
+        parts[name] = picture(80, 24)
+
+    assert ("Header: A picture is another one now.",) == meet_word(repacked(page, change), page).says
+    assert Met(Standing.SAVED_AGAIN) == meet_word(_with_traces(page), page)
+
+
+def _with_traces(page: bytes) -> bytes:
+    return repacked(page, lambda parts: parts.update({BODY: TRACES["session numbers"](parts[BODY].decode()).encode()}))
+
+
+def test_another_title_of_the_file_is_an_edit() -> None:
+    """It stands in the properties and in what the window says."""
+    core = "docProps/core.xml"
+
+    def change(parts: dict[str, bytes]) -> None:
+        parts[core] = parts[core].replace(b"<dc:title>Keep it", b"<dc:title>Keep them")
+
+    (says,) = meet_word(repacked(LESSON, change), LESSON).says
+
+    assert says.startswith("Properties: \u201cKeep it alive: rallies off ...\u201d is now \u201cKeep them alive:")
 
 
 def test_a_ticked_box_is_an_edit() -> None:
