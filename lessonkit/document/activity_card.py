@@ -24,6 +24,7 @@ from lessonkit.document.scene import Scene
 from lessonkit.logistics.activity_time import turns_say
 from lessonkit.logistics.equipment import needed
 from lessonkit.logistics.groups import group
+from lessonkit.logistics.words import opened
 from lessonkit.records.activity import Activity, Form
 
 
@@ -32,17 +33,20 @@ class CardSize:
     """How roomy a card is: the width of the drawing's column in hundredths of the page, and lists or running words.
 
     ``run_in`` of the three parts below the steps stand in running words instead of tables: faults and what to say to
-    them first, then easier and harder versions, then changes for everyone and cautions.
+    them first, then easier and harder versions, then changes for everyone and cautions. With ``placed`` it is said
+    where the equipment lies.
     """
 
     width: int = 33
     run_in: int = 0
+    placed: bool = True
 
 
 _SIZES = (
     *(CardSize(width) for width in (36, 33, 30, 27)),
     *(CardSize(width, run_in) for run_in in (1, 2) for width in (33, 30, 27)),
     *(CardSize(width, 3) for width in (33, 30, 27, 24, 21, 18)),
+    CardSize(15, 3, placed=False),
 )
 """Sizes from the roomiest to the tightest."""
 
@@ -78,7 +82,7 @@ def card_blocks(activity: Activity, facts: PlanFacts, size: CardSize = _SIZES[1]
         Heading(1, text(activity.title), activity_anchor(activity.id)),
         sentence(activity.summary, Role.SUMMARY),
         _facts(activity, facts),
-        _how_and_where(activity, facts, size.width),
+        _how_and_where(activity, facts, size),
         *(_challenge_in_words(activity) if size.run_in >= 2 else _challenge(activity)),
         *(_faults_in_words(activity) if size.run_in >= 1 else _faults(activity)),
         *(_everyone_in_words(activity) if size.run_in >= 3 else _everyone_and_safety(activity)),
@@ -103,14 +107,14 @@ def _facts(activity: Activity, facts: PlanFacts) -> KeyValues:
     return KeyValues(tuple((name, text(value)) for name, value in pairs))
 
 
-def _how_and_where(activity: Activity, facts: PlanFacts, width: int) -> Table:
+def _how_and_where(activity: Activity, facts: PlanFacts, size: CardSize) -> Table:
     """Put the steps, and what else is said to everybody, beside the drawing of one group."""
     scene = group_scene(activity, facts.school.lengths)
     header = (words_cell("What happens"), words_cell(_DRAWN.get(activity.organisation.form, "One group")))
     cues = Paragraph(inline(" \u00b7 ".join(activity.cues)), Role.CUE)
-    happens = cell(cues, *markdown(activity.steps), *_remarks(activity, facts))
+    happens = cell(cues, *markdown(activity.steps), *_remarks(activity, facts, size.placed))
     drawn = cell(Drawing(scene, describe(scene), _share(scene)))
-    return Table((header, (happens, drawn)), (100 - width, width), f"Steps and set-up of {activity.title}")
+    return Table((header, (happens, drawn)), (100 - size.width, size.width), f"Steps and set-up of {activity.title}")
 
 
 def _share(scene: Scene) -> float:
@@ -118,10 +122,11 @@ def _share(scene: Scene) -> float:
     return max(0.6, min(1.0, scene.width / 5))
 
 
-def _remarks(activity: Activity, facts: PlanFacts) -> Iterator[Block]:
+def _remarks(activity: Activity, facts: PlanFacts, placed: bool) -> Iterator[Block]:
     organisation = activity.organisation
     written = facts.library.activities.get(activity.id, activity).version_for(facts.school_class.grade)
     said = (
+        ("Set-up:", " ".join(_placed(activity, facts)) if placed else None),
         ("Stop:", activity.stop_signal),
         ("Waiting:", organisation.waiting),
         ("Uneven numbers:", organisation.uneven.say if organisation.uneven else None),
@@ -130,6 +135,14 @@ def _remarks(activity: Activity, facts: PlanFacts) -> Iterator[Block]:
         ("Beat your best:", f"{activity.measured.what}." if activity.measured else None),
     )
     yield from (Paragraph(labelled(label, words)) for label, words in said if words)
+
+
+def _placed(activity: Activity, facts: PlanFacts) -> Iterator[str]:
+    """Yield where the equipment of an activity lies, as far as its record says so."""
+    for need in activity.equipment:
+        if need.note:
+            item = facts.item_name(need.item, 2).partition(" (")[0]
+            yield f"{opened(item)}: {need.note[:1].lower()}{need.note[1:].rstrip('.')}."
 
 
 def _in_words(*said: tuple[str, str]) -> Iterator[Block]:

@@ -8,6 +8,7 @@ from lessonkit.document.keys import activity_key, joint_key
 from lessonkit.document.lesson_facts import LessonFacts, PlanFacts, SlotFacts
 from lessonkit.document.model import Block, Drawing, Heading, ListBlock, Paragraph, Strong, Table, text
 from lessonkit.document.pieces import NO_BREAK, cell, inline, labelled, sentence, words_cell
+from lessonkit.logistics.words import listed
 
 _MAIN_PARTS = ("skill", "practice", "game")
 _KINDS = ("space", "task", "equipment", "people")
@@ -53,20 +54,25 @@ def _equipment(facts: PlanFacts, lesson: LessonFacts, ready: Ready) -> tuple[Blo
     counted = [(f"{count}{NO_BREAK}{facts.item_name(item, count)}", item) for item, count in lesson.equipment]
     if not ready.notes:
         return (Paragraph((Strong(text(", ".join(said for said, _ in counted))),)),)
-    return (ListBlock(tuple((Paragraph(labelled(said, _note(lesson, item))),) for said, item in counted)),)
+    return (ListBlock(tuple((_placed(said, _notes(lesson, item)),) for said, item in counted)),)
 
 
-def _note(lesson: LessonFacts, item: str) -> str:
-    notes = [
-        need.note
-        for slot in lesson.slots
-        for need in slot.activity.equipment
-        if need.item == item and need.note is not None
-    ]
-    if not notes:
-        return ""
-    note = notes[0].rstrip(".")
-    return f"({note[:1].lower()}{note[1:]})"
+def _placed(counted: str, notes: str) -> Paragraph:
+    return Paragraph(labelled(f"{counted}:", notes) if notes else (Strong(text(counted)),))
+
+
+def _notes(lesson: LessonFacts, item: str) -> str:
+    """Say where an item lies, for every activity that says so; their titles stand before it where others use it too."""
+    users = [slot.activity for slot in lesson.slots if item in slot.needs]
+    titles: dict[str, list[str]] = {}
+    for activity in users:
+        for need in activity.equipment:
+            if need.item == item and need.note:
+                note = need.note.rstrip(".")
+                titles.setdefault(f"{note[:1].lower()}{note[1:]}", []).append(f"*{activity.title}*")
+    if all(len(those) == len(users) for those in titles.values()):
+        return " ".join(f"{note}." for note in titles)
+    return " ".join(f"{listed(those)}, {note}." for note, those in titles.items())
 
 
 def _safety(lesson: LessonFacts, ready: Ready) -> tuple[Block, ...]:

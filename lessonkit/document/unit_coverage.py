@@ -3,7 +3,7 @@
 from lessonkit.document.dates_in_words import short_day
 from lessonkit.document.lesson_facts import LessonFacts, PlanFacts
 from lessonkit.document.lesson_plan import code_anchor
-from lessonkit.document.model import Block, Cell, Heading, Link, Paragraph, Role, Strong, Table, Text, text
+from lessonkit.document.model import Block, Cell, Heading, Link, Paragraph, Role, Strong, Table, Text, plain, text
 from lessonkit.document.pieces import cell, labelled, words_cell
 from lessonkit.document.record_card import measured_tasks
 from lessonkit.logistics.words import listed
@@ -12,6 +12,8 @@ from lessonkit.records.activity import How
 _MARKS: dict[How, str] = {"introduced": "I", "practised": "P", "assessed": "C"}
 _MOST_LESSONS = 12
 """Lessons side by side in one table; a longer unit takes another."""
+_LINE = 64
+"""Letters on a line of a column of words, about."""
 _WORDS = 40
 """Words that stay together on a page."""
 
@@ -105,8 +107,9 @@ def word_blocks(facts: PlanFacts) -> tuple[Block, ...]:
 
 
 def _two_columns(said: list[Paragraph]) -> tuple[Cell, Cell]:
-    """Set paragraphs in two columns, the first half on the left."""
-    half = -(-len(said) // 2)
+    """Set paragraphs in two columns of about the same height, the first ones on the left."""
+    lines = [1 + len(plain(each.content)) // _LINE for each in said]
+    half = min(range(len(said) + 1), key=lambda place: max(sum(lines[:place]), sum(lines[place:])))
     return cell(*said[:half]), cell(*said[half:])
 
 

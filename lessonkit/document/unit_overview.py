@@ -66,7 +66,7 @@ def _calendar(facts: PlanFacts) -> Table:
         )
         for lesson in facts.lessons
     )
-    return Table((header, *rows), (33, 11, 8, 10, 22, 16), "The lessons of the unit by date", row_header=True)
+    return Table((header, *rows), (36, 11, 7, 10, 21, 15), "The lessons of the unit by date", row_header=True)
 
 
 def minutes_say(facts: PlanFacts) -> tuple[str, str]:

@@ -124,7 +124,7 @@ def turns_say(activity: Activity, children: int) -> str:
     """Say in a sentence who moves and who waits, for a class of ``children``."""
     found = turns(activity, children)
     if not found.waiting:
-        return "Everybody at once; nobody waits for a turn."
+        return "Everybody at once; nobody waits."
     words = f"{number(children - found.waiting)} of {children} children move at a time ({percent(found.share)})"
     if found.turns_per_minute is None or found.longest_wait is None:
         return f"{opened(words)}."

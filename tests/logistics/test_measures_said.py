@@ -132,7 +132,7 @@ def test_the_half_of_a_lesson_is_of_all_its_minutes() -> None:
 
 def test_everybody_moves_where_nobody_waits() -> None:
     """Individuals wait for nobody."""
-    assert "Everybody at once; nobody waits for a turn." == turns_say(activity(2, 2, 0), 25)
+    assert "Everybody at once; nobody waits." == turns_say(activity(2, 2, 0), 25)
 
 
 WAYS: tuple[Way, ...] = ("count-off", "neighbours", "back-and-forth")
