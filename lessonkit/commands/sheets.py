@@ -60,10 +60,10 @@ def _cards(facts: "PlanFacts", asked: "Asked") -> "Iterator[tuple[str, Document]
         yield "station-cards", cards
 
 
-def _rotation(facts: "PlanFacts", _asked: "Asked") -> "Iterator[tuple[str, Document]]":
+def _rotation(facts: "PlanFacts", asked: "Asked") -> "Iterator[tuple[str, Document]]":
     from lessonkit.document.rotation_sheet import rotation_sheets
 
-    for number, sheet in rotation_sheets(facts):
+    for number, sheet in rotation_sheets(facts, asked.pages):
         yield f"rotation-{number:02}", sheet
 
 

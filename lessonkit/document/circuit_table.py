@@ -1,22 +1,27 @@
 """The timetable of a lesson's circuits: which squad is at which station in which minutes."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from lessonkit.document.lesson_facts import LessonFacts, SlotFacts, stations_of
-from lessonkit.document.model import Block, Paragraph, Table, text
+from lessonkit.document.model import Block, Paragraph, Role, Table, text
 from lessonkit.document.pieces import EN_DASH, words_cell
 from lessonkit.logistics.rotation import rotation
 
 
 def circuit_tables(lesson: LessonFacts) -> Iterator[Block]:
     """Yield a sentence and a table for every circuit of a lesson; nothing for a lesson without stations."""
-    for part in stations_of(lesson.slots):
-        if len(part) > 1:
-            yield Paragraph(text(_says(part)))
-            yield _table(part)
+    for part in circuits(lesson):
+        yield Paragraph(text(circuit_says(part)))
+        yield circuit_table(part)
 
 
-def _says(part: tuple[SlotFacts, ...]) -> str:
+def circuits(lesson: LessonFacts) -> tuple[tuple[SlotFacts, ...], ...]:
+    """Return the circuits of a lesson, each with its stations in their order."""
+    return tuple(part for part in stations_of(lesson.slots) if len(part) > 1)
+
+
+def circuit_says(part: tuple[SlotFacts, ...]) -> str:
+    """Say how many stations and squads there are, for how long, and where each squad begins."""
     slot = part[0].slot
     change = f", {slot.setup} min to change" if slot.setup else ""
     return (
@@ -25,19 +30,23 @@ def _says(part: tuple[SlotFacts, ...]) -> str:
     )
 
 
-def _table(part: tuple[SlotFacts, ...]) -> Table:
+def circuit_table(part: tuple[SlotFacts, ...], role: Role = Role.BODY) -> Table:
+    """Return who is at which station in which minutes; ``role`` gives the letters."""
     number, first = len(part), part[0]
     turns = rotation(number, number, first.slot.minutes * 60, first.slot.setup * 60)
     times = [f"{facts.starts}{EN_DASH}{facts.ends}" for facts in part]
-    header = (words_cell("Station"), *(words_cell(time) for time in times))
+    header = (words_cell("Station", role), *(words_cell(time, role) for time in times))
     rows = tuple(
         (
-            words_cell(f"{station}  {facts.activity.title}"),
-            *(words_cell(", ".join(f"squad {squad}" for squad in turns.at(station, turn))) for turn in range(number)),
+            words_cell(f"{station}  {facts.activity.title}", role),
+            *(words_cell(listed_squads(turns.at(station, turn)), role) for turn in range(number)),
         )
         for station, facts in enumerate(part, 1)
     )
-    share = 64.0 / number
-    return Table(
-        (header, *rows), (36.0, *([share] * number)), "Who is at which station, minute by minute", row_header=True
-    )
+    shares = (36.0, *([64.0 / number] * number))
+    return Table((header, *rows), shares, "Who is at which station, minute by minute", row_header=True)
+
+
+def listed_squads(squads: Iterable[int]) -> str:
+    """Return the squads of a station, as ``squad 1, squad 4``."""
+    return ", ".join(f"squad {squad}" for squad in squads)

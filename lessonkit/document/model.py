@@ -72,6 +72,7 @@ class Role(StrEnum):
     POSTER = "poster"
     POSTER_SMALL = "poster-small"
     POSTER_LEAST = "poster-least"
+    BOARD = "board"
 
 
 @dataclass(frozen=True, slots=True)

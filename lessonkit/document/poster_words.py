@@ -10,6 +10,8 @@ POINTS: Final[dict[Role, float]] = {
     Role.POSTER: 54.0,
     Role.POSTER_SMALL: 44.0,
     Role.POSTER_LEAST: 34.0,
+    Role.BOARD: 20.0,
+    Role.LETTER: 11.5,
 }
 """Sizes of letters: a capital is some 0.63 of it high, so that 54 points give 12 millimetres."""
 ACROSS: Final[dict[str, float]] = {"letter": 690.0, "a4": 740.0}

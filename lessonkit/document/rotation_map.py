@@ -1,6 +1,6 @@
 """Maps for the gym wall, not to scale: stations with the way round, or courts, in two rows, and who begins where."""
 
-from lessonkit.document.scene import Area, Label, LegendKind, Scene, Shape, Way
+from lessonkit.document.scene import Area, Label, LabelSize, LegendKind, Scene, Shape, Way
 
 _WIDTH = 5.0
 _DEPTH = 3.0
@@ -8,6 +8,8 @@ _GAP = 2.0
 _ACROSS = 4
 """Courts side by side at the most."""
 _BETWEEN = 0.5
+_MOST_IN_ROW, _FEW, _MOST_LARGE = 4, 3, 6
+"""Stations that stand in one row on a wall, and in whose boxes all words, or only their numbers, are the largest."""
 Point = tuple[float, float]
 
 
@@ -29,6 +31,37 @@ def rotation_map(beginning: tuple[tuple[int, ...], ...], *, arrows: bool) -> Sce
     width = max(x for x, _ in corners) + _WIDTH + _GAP / 2
     depth = max(y for _, y in corners) + _DEPTH + _GAP / 2
     return Scene(width, depth, tuple(shapes), tuple(legend))
+
+
+def wall_map(stations: int) -> Scene:
+    """Draw a circuit for a sheet on the wall: stations by number with the squads that begin there, without a legend.
+
+    Up to four stand in a row, with the way back below; more of them in two rows.
+    """
+    in_row = stations <= _MOST_IN_ROW
+    corners = _corners(stations)
+    if in_row:
+        corners = [(_GAP / 2 + place * (_WIDTH + _GAP), _GAP) for place in range(stations)]
+    large, small = _wall_letters(stations)
+    shapes: list[Shape] = []
+    for number, (x, y) in enumerate(corners, 1):
+        shapes.append(Area(x, y, _WIDTH, _DEPTH, "station", f"station {number}"))
+        shapes.append(Label(x + _WIDTH / 2, y + _DEPTH * 0.68, str(number), large))
+        shapes.append(Label(x + _WIDTH / 2, y + _DEPTH * 0.26, f"squad {number}", small))
+    shapes.extend(_arrow(corners, number) for number in range(stations - in_row))
+    if in_row:
+        first, last = (x + _WIDTH / 2 for x, _ in (corners[0], corners[-1]))
+        back = ((last, _GAP), (last, _GAP / 2), (first, _GAP / 2), (first, _GAP))
+        shapes.append(Way(back, "rotation", "back to station 1"))
+    width, depth = (max(at[side] for at in corners) + (_WIDTH, _DEPTH)[side] + _GAP / 2 for side in (0, 1))
+    return Scene(width, depth, tuple(shapes))
+
+
+def _wall_letters(stations: int) -> tuple[LabelSize, LabelSize]:
+    """Return the letters of a station's number and of its squad that go into its box."""
+    if stations <= _FEW:
+        return "poster", "poster"
+    return ("poster" if stations <= _MOST_LARGE else "large"), "large"
 
 
 def court_map(begin: tuple[str, ...]) -> Scene:

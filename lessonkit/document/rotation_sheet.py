@@ -1,49 +1,108 @@
 """The rotation sheet of a lesson with a circuit: who is where and when, and the way round, for the gym wall."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
-from lessonkit.document.circuit_table import circuit_tables
+from lessonkit.document.circuit_table import circuit_says, circuit_table, circuits
 from lessonkit.document.dates_in_words import day_in_words
-from lessonkit.document.lesson_facts import LessonFacts, PlanFacts, stations_of
-from lessonkit.document.model import Block, Document, Drawing, Heading, Role, text
-from lessonkit.document.pieces import EN_DASH, sentence
-from lessonkit.document.rotation_map import rotation_map
+from lessonkit.document.detail import CountPages
+from lessonkit.document.lesson_facts import LessonFacts, PlanFacts, SlotFacts
+from lessonkit.document.model import Block, Cell, Document, Drawing, Heading, Paragraph, Role, Strong, text
+from lessonkit.document.pieces import EN_DASH
+from lessonkit.document.poster_words import ACROSS, POINTS, width_of
+from lessonkit.document.rotation_map import wall_map
 
-_MAP = 0.8
-"""The map's share of the text width, so that the sheet keeps to one page."""
+_WIDTHS = (1.0, 0.94, 0.88, 0.82, 0.76, 0.7, 0.64, 0.58, 0.52, 0.46, 0.4)
+"""Shares of the text width that the map may take, largest first."""
+_LEAST = {2: 0.64, 3: 0.88}
+_LEAST_OF_MANY = 0.46
+"""The share that a map of so many stations should take before the letters of the table grow."""
+_NAMES = {2: 46.0, 3: 42.0, 4: 36.0}
+_NAMES_OF_MANY = 29.0
+"""The width of the column with the names of so many stations, in hundredths of the table; a usual one for more."""
+_LETTERS = (Role.POSTER_SMALL, Role.POSTER_LEAST, Role.BOARD, Role.LETTER)
+_GAP = 9.0
+"""Points between two columns."""
 
 
-def rotation_sheets(facts: PlanFacts) -> Iterator[tuple[int, Document]]:
-    """Yield the number of every lesson that has a circuit, with its sheet."""
+def rotation_sheets(facts: PlanFacts, pages: CountPages | None = None) -> Iterator[tuple[int, Document]]:
+    """Yield the number of every lesson that has a circuit, with its sheet: a page for every circuit.
+
+    With ``pages`` letters and maps are as large as the page holds.
+    """
     for lesson in facts.lessons:
-        blocks = tuple(_blocks(lesson))
-        if blocks:
-            yield lesson.lesson.lesson, _sheet(facts, lesson, blocks)
+        parts = circuits(lesson)
+        if parts:
+            blocks = [_fitted(facts, lesson, part, place, pages) for place, part in enumerate(parts)]
+            yield lesson.lesson.lesson, _sheet(facts, lesson, [block for page in blocks for block in page])
 
 
-def _sheet(facts: PlanFacts, lesson: LessonFacts, blocks: tuple[Block, ...]) -> Document:
+def _sheet(facts: PlanFacts, lesson: LessonFacts, blocks: Sequence[Block]) -> Document:
     number = lesson.lesson.lesson
-    title = f"Stations of lesson {number}"
     return Document(
-        title=title,
+        title=_title(lesson),
         subject=facts.unit.title,
         author=facts.school.title,
         footer=f"{facts.unit.title} {EN_DASH} lesson {number}",
         date=lesson.lesson.date,
-        blocks=(
-            Heading(1, text(title)),
-            sentence(f"{facts.school_class.title}, {day_in_words(lesson.lesson.date)}", Role.SUMMARY),
-            *blocks,
-        ),
+        blocks=tuple(blocks),
         paper=facts.school.paper,
+        landscape=True,
     )
 
 
-def _blocks(lesson: LessonFacts) -> Iterator[Block]:
-    tables = list(circuit_tables(lesson))
-    circuits = [part for part in stations_of(lesson.slots) if len(part) > 1]
-    for place, part in enumerate(circuits):
-        yield from tables[2 * place : 2 * place + 2]
-        beginning = tuple((squad,) for squad in range(1, len(part) + 1))
-        says = f"Map of {len(part)} stations: every squad begins at the station of its number and goes on to the next."
-        yield Drawing(rotation_map(beginning, arrows=True), says, _MAP)
+def _title(lesson: LessonFacts) -> str:
+    return f"Stations of lesson {lesson.lesson.lesson}"
+
+
+def _fitted(
+    facts: PlanFacts, lesson: LessonFacts, part: tuple[SlotFacts, ...], place: int, pages: CountPages | None
+) -> tuple[Block, ...]:
+    """Return the page of a circuit in the largest letters that leave its map large, and with the largest map."""
+    if pages is None:
+        return _page(facts, lesson, part, place, (Role.LETTER, _WIDTHS[-1]))
+    number = len(part)
+    room = ACROSS[facts.school.paper] * (1 - _names(number) / 100) / number - _GAP
+    roles = [role for role in _LETTERS if width_of(f"squad {number}", role) <= room] or [_LETTERS[-1]]
+    least = _LEAST.get(number, _LEAST_OF_MANY)
+    tried = [(role, width) for role in roles for width in _WIDTHS if width >= least]
+    tried += [(roles[-1], width) for width in _WIDTHS if width < least]
+    for size in tried:
+        blocks = _page(facts, lesson, part, place, size)
+        if pages(_sheet(facts, lesson, blocks)) == 1:
+            break
+    return blocks
+
+
+def _page(
+    facts: PlanFacts, lesson: LessonFacts, part: tuple[SlotFacts, ...], place: int, size: tuple[Role, float]
+) -> tuple[Block, ...]:
+    role, width = size
+    table = circuit_table(part, role)
+    head, *rows = table.rows
+    names = _names(len(part))
+    shares = (names, *((100 - names) / len(part) for _ in part))
+    table = replace(table, rows=(head, *((_strong(row[0]), *row[1:]) for row in rows)), shares=shares)
+    says = f"Map of {len(part)} stations: every squad begins at the station of its number and goes on to the next."
+    when = f"{facts.school_class.title}, {day_in_words(lesson.lesson.date)}. {circuit_says(part)}"
+    return (
+        Heading(1, text(_title(lesson)), new_page=place > 0, poster=True),
+        Paragraph(text(when), min(role, Role.BOARD, key=POINTS.__getitem__)),
+        table,
+        Drawing(wall_map(len(part)), says, width),
+    )
+
+
+def _names(stations: int) -> float:
+    return _NAMES.get(stations, _NAMES_OF_MANY)
+
+
+def _strong(cell: Cell) -> Cell:
+    """Return a cell whose words stand out."""
+    return replace(
+        cell,
+        blocks=tuple(
+            replace(block, content=(Strong(block.content),)) if isinstance(block, Paragraph) else block
+            for block in cell.blocks
+        ),
+    )

@@ -28,6 +28,7 @@ p[class^=poster] {{ line-height: 1.1; color: #{PALETTE["dk2"]}; margin: .15em 0;
 p.poster {{ font-size: min(54pt, 9vw); }}
 .poster-small {{ font-size: min(44pt, 8vw); }}
 .poster-least {{ font-size: min(34pt, 7vw); }}
+.board {{ font-size: min(20pt, 5vw); line-height: 1.2; margin: .1em 0; }}
 .caption, .small {{ font-size: .85rem; color: #{PALETTE["accent5"]}; }}
 table {{ border-collapse: collapse; width: 100%; table-layout: fixed; margin: .4em 0 1em; }}
 th, td {{ text-align: left; vertical-align: top; padding: .3em .6em .3em 0;

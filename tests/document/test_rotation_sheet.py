@@ -1,9 +1,14 @@
 """The rotation sheet of a circuit lesson: one page that says who is where."""
 
+import pytest
+
 from lessonkit.document.lesson_facts import work_out
 from lessonkit.document.model import Drawing, Paragraph, Table, plain
+from lessonkit.document.poster_words import POINTS
+from lessonkit.document.rotation_map import wall_map
 from lessonkit.document.rotation_sheet import rotation_sheets
-from lessonkit.writers.word.writer import pages, write
+from lessonkit.document.scene import Area, Label, Way
+from lessonkit.writers.word.writer import pages, safe_pages, write
 from tests.by_hand import library
 from tests.writers.word.word_parts import parts, schema_faults
 
@@ -26,8 +31,32 @@ def test_each_squad_meets_each_station_once() -> None:
 
 def test_the_sheet_is_one_page_and_obeys_the_standard() -> None:
     """One page; the schemas of ISO/IEC 29500-4 find nothing."""
-    for _, sheet in rotation_sheets(work_out(with_circuit(), library())):
+    for _, sheet in rotation_sheets(work_out(with_circuit(), library()), safe_pages):
         content = parts(write(sheet))["word/document.xml"]
 
         assert 1 == pages(sheet)
         assert [] == schema_faults("word/document.xml", content)
+
+
+def test_the_sheet_is_read_on_the_wall() -> None:
+    """The squads of two stations stand in letters of 20 points at least (7 mm lines; common practice, no source)."""
+    ((_, sheet),) = rotation_sheets(work_out(with_circuit(), library()), safe_pages)
+    (table,) = [block for block in sheet.blocks if isinstance(block, Table)]
+    roles = {block.role for row in table.rows for cell in row for block in cell.blocks if isinstance(block, Paragraph)}
+
+    assert all(POINTS[role] >= 20 for role in roles)
+
+
+@pytest.mark.parametrize("stations", [2, 3, 4, 5, 6, 8])
+def test_every_station_of_a_wall_map_leads_on_to_the_next(stations: int) -> None:
+    """A round has as many ways as stations, and every box holds its number and its squad."""
+    scene = wall_map(stations)
+    boxes = [shape for shape in scene.shapes if isinstance(shape, Area)]
+    labels = [shape for shape in scene.shapes if isinstance(shape, Label)]
+
+    assert stations == len(boxes) == sum(isinstance(shape, Way) for shape in scene.shapes)
+    for box, number in zip(boxes, range(1, stations + 1), strict=True):
+        inside = {
+            each.words for each in labels if box.x < each.x < box.x + box.width and box.y < each.y < box.y + box.depth
+        }
+        assert {str(number), f"squad {number}"} == inside

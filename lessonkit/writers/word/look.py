@@ -149,6 +149,7 @@ PARAGRAPHS: tuple[Style, ...] = (
         )
         for name, size in (("", 108), ("Huge", 132), ("Large", 120), ("Small", 88), ("Least", 68))
     ),
+    Style("Board", "Board", paragraph=_spacing(0, 60), run=_size(40)),
     Style("ListBullet", "List Bullet", paragraph=_spacing(0, 10), custom=False),
     Style("ListNumber", "List Number", paragraph=_spacing(0, 10), custom=False),
     Style(

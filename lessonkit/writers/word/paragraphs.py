@@ -28,6 +28,7 @@ _STYLES = {
     Role.POSTER: "Poster",
     Role.POSTER_SMALL: "PosterSmall",
     Role.POSTER_LEAST: "PosterLeast",
+    Role.BOARD: "Board",
 }
 
 
