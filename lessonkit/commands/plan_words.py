@@ -160,4 +160,13 @@ def place_of(said: "Said", library: "Library") -> str | None:
     from lessonkit.loading.places import locate
 
     record: Record | None = next((r for r in library.records() if (r.kind, r.id) == (said.kind, said.record)), None)
-    return str(locate(record.path, said.field)) if record and record.path else None
+    if record is None or not record.path:
+        return None
+    start = str(locate(record.path, ()))
+    fields = (said.field, *((near,) for near in _NEAR.get(str(said.field[0]) if said.field else "", ())))
+    places = [str(locate(record.path, field)) for field in fields]
+    return next((place for place in places if place != start), start)
+
+
+_NEAR = {"repeats": ("lessons", "weeks"), "moving": ("shapes",), "mastered": ("skills",)}
+"""Where a sentence about a field of a request stands that the request does not have: at a field it has."""

@@ -3,7 +3,7 @@
 Days are local dates of the school; no time zone enters here.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
@@ -13,6 +13,8 @@ from lessonkit.records.unit import Unit
 
 _WEEK = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 _OBSERVED = " (observed)"
+_NAMED = 4
+"""Lessons that fall out and are named one by one; of more the first are named, and the others counted."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +65,7 @@ def timetable(unit: Unit, school: School, school_class: SchoolClass) -> Timetabl
             skipped.append(Skipped(day, meeting.at, reasons[day]))
         else:
             taken.append(LessonDate(day, meeting.at, meeting.minutes, meeting.space or school_class.space))
-    faults += _too_short(unit, school, school_class, len(taken))
+    faults += _too_short(unit, school, school_class, len(taken), skipped)
     return Timetable(tuple(taken), tuple(skipped), faults)
 
 
@@ -126,7 +128,9 @@ def public_holidays(rule: Holidays, start: date, end: date) -> dict[date, str]:
     return closed
 
 
-def _too_short(unit: Unit, school: School, school_class: SchoolClass, found: int) -> tuple[Said, ...]:
+def _too_short(
+    unit: Unit, school: School, school_class: SchoolClass, found: int, skipped: Sequence[Skipped]
+) -> tuple[Said, ...]:
     if not school_class.meets:
         says = f"{school_class.title} has no weekly lessons; write when it meets."
         place = [candidate.id for candidate in school.classes].index(school_class.id)
@@ -138,5 +142,15 @@ def _too_short(unit: Unit, school: School, school_class: SchoolClass, found: int
     until = f"from {unit.start} to the last day of school, {school.calendar.last_day}"
     if unit.weeks is not None and unit.lessons is None:
         until = f"in the {unit.weeks} weeks from {unit.start}"
-    says = f"The unit needs {wanted}, but {lessons} left for {school_class.title} {until}."
+    says = f"The unit needs {wanted}, but {lessons} left for {school_class.title} {until}{_fallen_out(skipped)}."
     return (Said("unit", unit.id, ("lessons" if unit.lessons is not None else "weeks",), says),)
+
+
+def _fallen_out(skipped: Sequence[Skipped]) -> str:
+    """Say which weekly lessons do not take place, and why, as the end of a sentence."""
+    if not skipped:
+        return ""
+    named = [f"{each.date.isoformat()}, {each.why}" for each in skipped[:_NAMED]]
+    if skipped[_NAMED:]:
+        named.append(f"and {len(skipped) - _NAMED} more")
+    return f"; {'one falls' if len(skipped) == 1 else f'{len(skipped)} fall'} out ({'; '.join(named)})"

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from lessonkit.planning.case import Case, counted, listed
 from lessonkit.planning.problem import Goal, Problem
 from lessonkit.planning.said import Said
-from lessonkit.planning.supply import minutes_in_all, missing_bases, supply, times, why_not, why_not_serving
+from lessonkit.planning.supply import above_all, minutes_in_all, missing_bases, supply, times, why_not, why_not_serving
 
 
 def precheck(case: Case) -> tuple[Said, ...]:
@@ -66,7 +66,8 @@ def _empty_parts(case: Case) -> Iterator[Said]:
             says = f"{case.part(lesson, part).capitalize()} of {case.lesson(lesson)} needs {needs}, but {some}"
             place = ("shapes", frame.shape, "parts", part)
             reasons = why_not(case, wanted.part, lesson, station=wanted.circuit is not None)
-            yield case.in_unit(place, f"{says}{reasons}.{missing_bases(case, wanted.part, lesson)}")
+            more = missing_bases(case, wanted.part, lesson) + above_all(case, wanted.part, lesson)
+            yield case.in_unit(place, f"{says}{reasons}.{more}")
 
 
 def _minutes(case: Case) -> Iterator[Said]:

@@ -3,12 +3,14 @@
 from collections import Counter
 from collections.abc import Callable, Iterator
 from dataclasses import replace
+from datetime import date, timedelta
 
 from msgspec import structs
 
 from lessonkit.planning.asked import TAKEN_OUT, Asked, Change, change
 from lessonkit.planning.candidates import bases
 from lessonkit.planning.case import Case, LeftOut, counted
+from lessonkit.planning.dates import timetable
 from lessonkit.planning.kin import kindred
 from lessonkit.planning.setup import set_up, setting_of
 from lessonkit.records.activity import SkillStep
@@ -20,6 +22,10 @@ _SKILLS = 3
 """How many further skills are tried."""
 _TIMES = 6
 """How many more times an activity is let come back."""
+_MOVING = 50
+"""The moving share that a request asks for which does not name one."""
+_EARLIER = 120
+"""Days that a unit is let begin earlier at most."""
 _OTHER_AIMS = 2
 """How many other outcomes are tried for an aim that nothing serves."""
 
@@ -97,19 +103,24 @@ def _other_aims(case: Case) -> Iterator[Change]:
 def _repeats(case: Case) -> Iterator[Change]:
     """Let activities come back more often, or sooner; in a unit of circuits nobody minds a station that comes back."""
     repeats, lessons = case.unit.repeats, len(case.places)
+    unsaid = repeats == Repeats()
     circuits = any(part.circuit for shape in case.unit.shapes for part in shape.parts)
     for most in range(repeats.most + 1, min(repeats.most + _TIMES, lessons) + 1):
         says = f"Let an activity come back in {counted(most, 'lesson')} instead of {repeats.most}."
-        said = case.in_unit(("repeats", "most"), says)
+        said = case.in_unit(("repeats", "most"), _written(says, f"repeats: {{most: {most}}}", unsaid))
         more = most - repeats.most
         price = more if circuits else more * (more + 3) // 2
         yield change(said, price, _repeating(most=most))
     for apart in range(repeats.apart - 1, -1, -1):
         less = f"Let an activity come back after {counted(apart, 'lesson')} without it instead of {repeats.apart}."
-        said = case.in_unit(
-            ("repeats", "apart"), less if apart else "Let an activity come back in the very next lesson."
-        )
+        says = less if apart else "Let an activity come back in the very next lesson."
+        said = case.in_unit(("repeats", "apart"), _written(says, f"repeats: {{apart: {apart}}}", unsaid))
         yield change(said, 2 * (repeats.apart - apart), _repeating(apart=apart))
+
+
+def _written(says: str, line: str, unsaid: bool) -> str:
+    """Say what to write as well, where the request so far is silent about it."""
+    return f"{says.rstrip('.')}, with {line}." if unsaid else says
 
 
 def _repeating(**changes: int) -> Callable[[Asked], Asked]:
@@ -124,6 +135,7 @@ def _moving(case: Case) -> Iterator[Change]:
     now = case.unit.moving
     for moving in range((now - 1) // 5 * 5, -1, -5):
         says = f"Ask for {moving} % of moving time in a lesson instead of {now} %."
+        says = _written(says, f"moving: {moving}", now == _MOVING)
         yield change(case.in_unit(("moving",), says), 1 + (now - moving) // 5, _with_unit(moving=moving))
 
 
@@ -298,5 +310,28 @@ def _lasting(last: int, lessons: int) -> Callable[[Asked], Asked]:
         pins = tuple(structs.replace(pin, lesson=lessons if pin.lesson == last else pin.lesson) for pin in unit.pins)
         unit = structs.replace(unit, lessons=lessons, shapes=shapes, pins=pins)
         return replace(asked.with_unit(unit), places=None)
+
+    return make
+
+
+def other_dates(case: Case, wanted: int, found: int) -> Iterator[Change]:
+    """Begin a unit early enough for its lessons before the school year ends, or plan as many as there are."""
+    unit, missing = case.unit, wanted - found
+    first = date.fromisoformat(unit.start)
+    for days in range(1, _EARLIER + 1):
+        start = (first - timedelta(days=days)).isoformat()
+        dates = timetable(structs.replace(unit, start=start), case.school, case.school_class)
+        if not dates.faults and dates.lessons[0].date.isoformat() == start:
+            says = f"Begin on {start} instead of {unit.start}."
+            yield change(case.in_unit(("start",), says), 2 * missing, _starting(start), alone=True)
+            break
+    if found:
+        says = f"Plan {counted(found, 'lesson')} instead of {wanted}."
+        yield change(case.in_unit(("lessons",), says), 6 * missing, _lasting(wanted, found), alone=True)
+
+
+def _starting(start: str) -> Callable[[Asked], Asked]:
+    def make(asked: Asked) -> Asked:
+        return replace(asked.with_unit(structs.replace(asked.unit, start=start)), places=None)
 
     return make

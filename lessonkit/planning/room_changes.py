@@ -39,6 +39,10 @@ def _shapes(case: Case) -> Iterator[Change]:
         yield from _further_parts(case, shape)
 
 
+_PIECES = 3
+"""Pieces of equipment that are as dear as a point."""
+
+
 _PartChange = tuple[str, str, int, dict[str, object]]
 
 
@@ -121,10 +125,11 @@ def _lengths(case: Case) -> Iterator[Change]:
         least, most = max(low for low, _ in spans), min(high for _, high in spans)
         if least <= length <= most:
             continue
-        better = least if least > length else most
-        says = f"Give lessons of {length} minutes {better} minutes."
-        said = Said("school", case.school.id, _class_field(case, "meets"), says)
-        yield change(said, 4 + abs(better - length), _lasting(length, better), alone=True)
+        nearest = least if least > length else most
+        for better in sorted({nearest, nearest // 5 * 5 + (5 if least > length else 0)}):
+            says = f"Give lessons of {length} minutes {better} minutes."
+            said = Said("school", case.school.id, _class_field(case, "meets"), says)
+            yield change(said, 4 + abs(better - length), _lasting(length, better), alone=True)
 
 
 def _lasting(length: int, better: int) -> Callable[[Asked], Asked]:
@@ -164,21 +169,32 @@ def _taught_in(old: str, new: str) -> Callable[[Asked], Asked]:
 
 
 def _equipment(case: Case) -> Iterator[Change]:
-    """Get what a single activity is short of, where equipment is all that keeps it out."""
+    """Get what activities are short of, where equipment is all that keeps them out; one purchase for all they share."""
+    for items, wanted in sorted(_purchases(case).items()):
+        most = {item: max(short[item] for short in wanted.values()) for item in items}
+        names = [f"{count} more {_named_item(case, item, count)}" for item, count in most.items()]
+        extra = tuple(Owned(item=item, count=count) for item, count in most.items())
+        titles = [case.title(activity) for activity in wanted]
+        what = titles[0] if len(titles) == 1 else f"{titles[0]} and {counted(len(titles) - 1, 'more activity')}"
+        what = what.replace("1 more activity", "one more activity")
+        said = Said("school", case.school.id, ("equipment",), f"Get {listed(names)}, for {what}.")
+        yield change(said, 4 + -(-sum(most.values()) // _PIECES), _getting(extra), *items)
+
+
+def _purchases(case: Case) -> dict[tuple[str, ...], dict[str, dict[str, int]]]:
+    """Return, by the items that are short, the activities that nothing else keeps out and how much each is short of."""
     codes: dict[str, set[str]] = defaultdict(set)
     for bar in case.left_out:
         codes[bar.activity].add(bar.code)
-    for activity in sorted(activity for activity, found in codes.items() if found == {"equipment"}):
+    found: dict[tuple[str, ...], dict[str, dict[str, int]]] = defaultdict(dict)
+    for activity in sorted(activity for activity, why in codes.items() if why == {"equipment"}):
         record = case.library.activities[activity].for_grade(case.school_class.grade)
         needs = needed(record, case.school_class.children)
-        short = [each for each in shortages(needs, case.school, case.library.items) if each.still_short]
-        if not short:
-            continue
-        names = [f"{each.still_short} more {_plural(case, each.item)}" for each in short]
-        extra = tuple(Owned(item=each.item, count=each.still_short) for each in short)
-        said = Said("school", case.school.id, ("equipment",), f"Get {listed(names)}, for {record.title}.")
-        items = tuple(each.item for each in short)
-        yield change(said, 4 + sum(each.still_short for each in short), _getting(extra), *items)
+        short = {each.item: each.still_short for each in shortages(needs, case.school, case.library.items)}
+        short = {item: count for item, count in short.items() if count}
+        if short:
+            found[tuple(sorted(short))][activity] = short
+    return found
 
 
 def _for_stations(case: Case) -> Iterator[Change]:
@@ -195,7 +211,7 @@ def _for_stations(case: Case) -> Iterator[Change]:
             wanted = sum(sorted(counts[item], reverse=True)[:2])
             more = wanted - owned.get(item, 0)
             if more > 0:
-                says = f"Get {more} more {_plural(case, item)}, for two stations side by side."
+                says = f"Get {more} more {_named_item(case, item, more)}, for two stations side by side."
                 said = Said("school", case.school.id, ("equipment",), says)
                 yield change(said, 4 + more, _getting((Owned(item=item, count=more),)), item)
 
@@ -207,6 +223,8 @@ def _getting(extra: tuple[Owned, ...]) -> Callable[[Asked], Asked]:
     return make
 
 
-def _plural(case: Case, item: str) -> str:
+def _named_item(case: Case, item: str, count: int) -> str:
     record = case.library.items.get(item)
-    return item if record is None else record.plural
+    if record is None:
+        return item
+    return record.title if count == 1 else record.plural

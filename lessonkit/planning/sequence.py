@@ -17,7 +17,7 @@ from lessonkit.planning.said import Said
 from lessonkit.planning.search import Search
 from lessonkit.planning.setup import set_up
 from lessonkit.planning.solve import Answer, Progress, solver_name
-from lessonkit.planning.ways import Way, fewer_lessons, ways_out
+from lessonkit.planning.ways import Way, ways_into_the_year, ways_out
 from lessonkit.planning.write_plan import plan_record
 from lessonkit.records.library import Library
 from lessonkit.records.plan import Made, Plan
@@ -80,7 +80,7 @@ def sequence(library: Library, unit_id: str, class_id: str, options: Options) ->
 def plan_case(case: Case, options: Options) -> Outcome:
     """Plan a case that has been set up."""
     if case.faults:
-        return Impossible(case.faults, fewer_lessons(case))
+        return Impossible(case.faults, ways_into_the_year(case))
     found = precheck(case)
     if found:
         return Impossible(found, ways_out(case))

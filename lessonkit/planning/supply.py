@@ -3,6 +3,7 @@
 from collections import Counter, defaultdict
 from collections.abc import Iterator, Sequence
 
+from lessonkit.logistics.equipment import needed, shortages
 from lessonkit.planning.case import Case, counted, listed
 from lessonkit.planning.problem import Goal, Problem
 from lessonkit.planning.said import Said
@@ -54,6 +55,30 @@ def why_not_serving(case: Case, goal: Goal, *, assess: bool) -> str:
     how: How = "assessed" if assess else "practised"
     named = [key for key, record in case.library.activities.items() if code in record.served(framework, how)]
     return _counted(case, named, case.problem.open_lessons[0], station=False) if case.problem.open_lessons else ""
+
+
+def above_all(case: Case, part: str, lesson: int) -> str:
+    """Say which item keeps most activities of a part out of a lesson, with the numbers; '' where none is short."""
+    return _scarcest(case, [key for key, record in case.library.activities.items() if part in record.parts], lesson)
+
+
+def _scarcest(case: Case, named: Sequence[str], lesson: int) -> str:
+    elsewhere = {bar.activity for bar in case.left_out if bar.code in _ELSEWHERE}
+    barred = {bar.activity for bar in case.left_out if bar.code == "equipment" and lesson in bar.lessons}
+    most: dict[str, list[int]] = defaultdict(list)
+    for activity in sorted(barred & set(named) - elsewhere):
+        record = case.library.activities[activity].for_grade(case.school_class.grade)
+        needs = needed(record, case.school_class.children)
+        for short in shortages(needs, case.school, case.library.items):
+            if short.still_short:
+                most[short.item].append(needs[short.item])
+    if not most:
+        return ""
+    item = min(most, key=lambda each: (-len(most[each]), each))
+    owned = case.school.owned(item)
+    there = f"there {'is' if owned == 1 else 'are'} {owned or 'none'}"
+    plural = case.library.items[item].plural if item in case.library.items else item
+    return f" Above all {plural} are short: {max(most[item])} are needed, and {there}."
 
 
 def _counted(case: Case, named: Sequence[str], lesson: int, *, station: bool) -> str:
@@ -114,6 +139,7 @@ def supply(case: Case) -> Iterator[Said]:
             says = (
                 f"The {needs}, but {some} may be used {supplied} times in all"
                 f"{why_not(case, name, lesson, station=station)}.{missing_bases(case, name, lesson)}"
+                f"{above_all(case, name, lesson)}"
             )
             yield case.in_unit(("repeats", "most"), says)
 
@@ -136,7 +162,7 @@ def minutes_in_all(case: Case) -> Iterator[Said]:
     reasons = _counted(case, named, problem.open_lessons[0], station=False)
     says = (
         f"The unit has {counted(wanted, 'minute')} to fill, but {teaching} used in {each} each,"
-        f" and the other parts {rest}{reasons}."
+        f" and the other parts {rest}{reasons}.{_scarcest(case, named, problem.open_lessons[0])}"
     )
     yield case.in_unit(("repeats", "most"), says)
 

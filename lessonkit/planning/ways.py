@@ -9,9 +9,9 @@ from dataclasses import dataclass
 
 from lessonkit.planning.asked import Change, changed
 from lessonkit.planning.build import build
-from lessonkit.planning.case import Case, counted
+from lessonkit.planning.case import Case
 from lessonkit.planning.precheck import precheck
-from lessonkit.planning.request_changes import request_changes
+from lessonkit.planning.request_changes import other_dates, request_changes
 from lessonkit.planning.room_changes import room_changes
 from lessonkit.planning.said import Said
 from lessonkit.planning.solve import feasible_at
@@ -142,11 +142,11 @@ def _smallest(tried: _Tries, strong: Change, kept: list[Change], changes: Sequen
     return strong
 
 
-def fewer_lessons(case: Case) -> tuple[Way, ...]:
-    """Return the way out of a unit that is longer than the school year: as many lessons as there are, if any."""
+def ways_into_the_year(case: Case) -> tuple[Way, ...]:
+    """Return the ways out of a unit that is longer than the school year: an earlier start, or fewer lessons."""
     wanted, found = case.unit.lessons, len(case.places)
-    if wanted is None or not 0 < found < wanted:
+    if wanted is None or not 0 <= found < wanted:
         return ()
-    return (
-        Way(case.in_unit(("lessons",), f"Plan {counted(found, 'lesson')} instead of {wanted}."), 6 * (wanted - found)),
-    )
+    tried = _Tries(case, _BUDGET)
+    changes = other_dates(case, wanted, found)
+    return tuple(Way(each.said, each.price) for each in changes if tried.works((each,)))

@@ -15,7 +15,7 @@ Passes:
 
 from collections.abc import Iterator
 
-from lessonkit.records.activity import How
+from lessonkit.records.activity import Activity, How
 from lessonkit.records.library import Library
 from lessonkit.records.record import Record
 from lessonkit.records.unit import Unit
@@ -39,16 +39,20 @@ def check(record: Record, context: Context) -> Iterator[Fault]:
             continue
         asked: tuple[tuple[int, How], ...] = ((aim.practise, "practised"), (aim.assess, "assessed"))
         for count, how in asked:
-            if count and not _serves(context.library, record, aim.code, how, grades):
+            able = _able(context.library, record, aim.code, how, grades) if count else []
+            excluded = [activity for activity in able if activity.id in record.exclude]
+            if count and len(able) == len(excluded):
                 field = "practise" if how == "practised" else "assess"
-                says = (
-                    f"No activity for the unit's grade has {aim.code} as {how}, but the aim asks for {field}: {count}."
-                )
-                yield Fault(("aims", number, "code"), says)
+                why = f"No activity for the unit's grade has {aim.code} as {how}"
+                if excluded:
+                    why = f"The unit excludes every activity that has {aim.code} as {how}"
+                    why += f" ({', '.join(sorted(activity.id for activity in excluded))})"
+                yield Fault(("aims", number, "code"), f"{why}, but the aim asks for {field}: {count}.")
 
 
-def _serves(library: Library, unit: Unit, code: str, how: How, grades: frozenset[str]) -> bool:
-    return any(
-        activity.id not in unit.exclude and (not grades or not grades.isdisjoint(activity.grades.grades))
+def _able(library: Library, unit: Unit, code: str, how: How, grades: frozenset[str]) -> list[Activity]:
+    return [
+        activity
         for activity in serving(library, unit.framework, code, how)
-    )
+        if not grades or not grades.isdisjoint(activity.grades.grades)
+    ]

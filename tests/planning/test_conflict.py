@@ -93,7 +93,7 @@ def test_ways_out_are_tried() -> None:
     ways = ways_out(_case(pins=pins))
 
     says = [way.said.says for way in ways]
-    assert "Let an activity come back in the very next lesson." in says
+    assert "Let an activity come back in the very next lesson, with repeats: {apart: 0}." in says
     assert "Leave out the pin of Tap Ladder to lesson 1." in says
     assert sorted(way.price for way in ways) == [way.price for way in ways]
     assert find_conflict(_case(pins=pins, repeats=Repeats(most=2, apart=0))) is None

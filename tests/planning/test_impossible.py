@@ -41,6 +41,19 @@ REQUESTS = {
         "Plan 4 lessons instead of 6.",
         {"start": "2027-06-01", "lessons": 6},
     ),
+    "a lesson lost at the end of the year": Request(
+        "The unit needs 4, but 3 lessons are left for Grade 3 Heron from 2027-06-01"
+        " to the last day of school, 2027-06-11; one falls out (2027-06-03, lost day named in the unit request).",
+        ("unit", ("lessons",)),
+        "Begin on 2027-05-27 instead of 2027-06-01.",
+        {"start": "2027-06-01", "lost_days": ("2027-06-03",)},
+    ),
+    "an aim that only what is excluded serves": Request(
+        "T1.3 is to be assessed in 1 lesson, but no activity that this class can do assesses it (2 excluded).",
+        ("unit", ("aims", 0, "assess")),
+        "Allow Floor Taps again.",
+        {"exclude": ("floor-taps", "wall-taps"), "aims": (Aim(code="T1.3", practise=1, assess=1, after=1),)},
+    ),
     "too little time": Request(
         "Lesson 1, like 3 more lessons, lasts 12 minutes, but its parts take at least 16 with their set-up.",
         ("unit", ("shapes", 0)),
@@ -54,9 +67,10 @@ REQUESTS = {
         school=_class(minutes=60),
     ),
     "no equipment": Request(
-        "The skill part of lesson 1 needs 1 activity, but no activity fits (4 short of equipment).",
+        "The skill part of lesson 1 needs 1 activity, but no activity fits (4 short of equipment)."
+        " Above all paddles are short: 12 are needed, and there are none.",
         ("unit", ("shapes", 0, "parts", 1)),
-        "Get 12 more paddles, for First Taps.",
+        "Get 12 more paddles, for First Taps and 6 more activities.",
         school=school(equipment=(Owned(item="net", count=6),)),
     ),
     "a class too big for the floor": Request(
@@ -126,7 +140,7 @@ REQUESTS = {
     "the same activity twice in a row": Request(
         "Tap Ladder comes back only after 1 lesson without it.",
         ("unit", ("repeats", "apart")),
-        "Let an activity come back in the very next lesson.",
+        "Let an activity come back in the very next lesson, with repeats: {apart: 0}.",
         {"pins": (Pin(lesson=1, activity="tap-ladder"), Pin(lesson=2, activity="tap-ladder"))},
     ),
     "two pins for one place": Request(
