@@ -142,7 +142,7 @@ def _placed(activity: Activity, facts: PlanFacts) -> Iterator[str]:
     for need in activity.equipment:
         if need.note:
             item = facts.item_name(need.item, 2).partition(" (")[0]
-            yield f"{opened(item)}: {need.note[:1].lower()}{need.note[1:].rstrip('.')}."
+            yield f"{opened(item)} {EN_DASH} {need.note[:1].lower()}{need.note[1:].rstrip('.')}."
 
 
 def _in_words(*said: tuple[str, str]) -> Iterator[Block]:

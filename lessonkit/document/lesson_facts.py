@@ -75,6 +75,11 @@ class LessonFacts:
     brisk: float
 
 
+def brisk_minutes(lesson: LessonFacts) -> str:
+    """Return a lesson's brisk minutes as a page says them."""
+    return f"{lesson.brisk:.0f}" if round(lesson.brisk) else "none"
+
+
 @dataclass(frozen=True, slots=True)
 class PlanFacts:
     """A plan worked out: everything its documents say about it."""

@@ -9,7 +9,7 @@ from lessonkit.document.circuit_table import circuit_tables
 from lessonkit.document.dates_in_words import day_in_words
 from lessonkit.document.detail import READY, CountPages, Cut, Detail, Ready, fullest_cut, fullest_detail, worth
 from lessonkit.document.keys import activity_key, field_key
-from lessonkit.document.lesson_facts import WAYS_SAID, LessonFacts, PlanFacts, Target
+from lessonkit.document.lesson_facts import WAYS_SAID, LessonFacts, PlanFacts, Target, brisk_minutes
 from lessonkit.document.lesson_flow import Flow
 from lessonkit.document.lesson_setup import setup_blocks
 from lessonkit.document.model import (
@@ -151,7 +151,7 @@ def _head(facts: PlanFacts, lesson: LessonFacts, new_page: bool) -> tuple[Block,
     pairs = (
         ("Class", f"{facts.school_class.title}, {facts.school_class.children} children"),
         ("When", f"{day_in_words(plan.date)}, {plan.at}"),
-        ("Minutes", f"{plan.minutes}: about {lesson.moving:.0f} moving, {lesson.brisk:.0f} of them briskly"),
+        ("Minutes", f"{plan.minutes}: about {lesson.moving:.0f} moving, {brisk_minutes(lesson)} of them briskly"),
         ("Where", lesson.space.title),
     )
     count = len(facts.lessons)

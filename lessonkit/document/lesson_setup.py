@@ -7,7 +7,7 @@ from lessonkit.document.floor_plan import describe, lesson_scene
 from lessonkit.document.keys import activity_key, joint_key
 from lessonkit.document.lesson_facts import LessonFacts, PlanFacts, SlotFacts
 from lessonkit.document.model import Block, Drawing, Heading, ListBlock, Paragraph, Strong, Table, text
-from lessonkit.document.pieces import NO_BREAK, cell, inline, labelled, sentence, words_cell
+from lessonkit.document.pieces import EN_DASH, NO_BREAK, cell, inline, labelled, sentence, words_cell
 from lessonkit.logistics.words import listed
 
 _MAIN_PARTS = ("skill", "practice", "game")
@@ -58,7 +58,7 @@ def _equipment(facts: PlanFacts, lesson: LessonFacts, ready: Ready) -> tuple[Blo
 
 
 def _placed(counted: str, notes: str) -> Paragraph:
-    return Paragraph(labelled(f"{counted}:", notes) if notes else (Strong(text(counted)),))
+    return Paragraph(labelled(counted, f"{EN_DASH} {notes}") if notes else (Strong(text(counted)),))
 
 
 def _notes(lesson: LessonFacts, item: str) -> str:

@@ -234,7 +234,7 @@ def _slot(plan: PlanFacts, facts: SlotFacts, size: SheetSize, most: int) -> Iter
     said = (
         (in_grade(facts.grade), " ".join(facts.version.changes) if facts.version and whole else ""),
         ("Waiting:", (activity.organisation.waiting or "") if whole else ""),
-        ("Say:", CUE_MARK.join(f"*{cue}*" for cue in activity.cues)),
+        ("Say:", f"{CUE_MARK.join(f'*{cue}*' for cue in activity.cues)}." if activity.cues else ""),
         ("Stop:", activity.stop_signal or ""),
         ("Keep safe:", " ".join(activity.safety[: size.cautions])),
         ("Everyone takes part:", " ".join(_changes(activity)[: size.everyone]) if core else ""),
@@ -247,7 +247,7 @@ def _needs(plan: PlanFacts, facts: SlotFacts, size: SheetSize) -> str:
     """Say what an activity uses and where it lies, a sentence for an item with a note."""
     notes = {need.item: need.note for need in facts.activity.equipment if need.note and size.notes}
     counted = {item: f"{count}{NO_BREAK}{plan.item_name(item, count)}" for item, count in facts.needs.items()}
-    placed = [f"{counted[item]}: {note[:1].lower()}{note[1:].rstrip('.')}." for item, note in notes.items()]
+    placed = [f"{counted[item]} {EN_DASH} {note[:1].lower()}{note[1:].rstrip('.')}." for item, note in notes.items()]
     others = ", ".join(said for item, said in counted.items() if item not in notes)
     return " ".join((*placed, *([f"{others}."] if others else [])))
 

@@ -1,10 +1,10 @@
 """The unit at a glance: aims, calendar, block plan, the steps of the skill, the rules of the place."""
 
 from lessonkit.document.dates_in_words import short_day
-from lessonkit.document.lesson_facts import LessonFacts, PlanFacts
+from lessonkit.document.lesson_facts import LessonFacts, PlanFacts, brisk_minutes
 from lessonkit.document.lesson_flow import PART_NAMES
 from lessonkit.document.lesson_plan import code_anchor, lesson_anchor
-from lessonkit.document.model import Block, Cell, Heading, Link, Paragraph, Role, Table, text
+from lessonkit.document.model import Block, Cell, Heading, Link, Paragraph, Role, Strong, Table, text
 from lessonkit.document.pieces import EN_DASH, bullets, cell, sentence, strong_cell, words_cell
 from lessonkit.document.unit_coverage import assessment_blocks, coverage_blocks, in_lessons, lessons_of, word_blocks
 from lessonkit.logistics.activity_time import against_half
@@ -27,8 +27,8 @@ def overview_blocks(facts: PlanFacts) -> tuple[Block, ...]:
         *(Paragraph(text(says), Role.SMALL) for says in minutes_say(facts)),
         Heading(2, text("Lesson by lesson")),
         _block_plan(facts),
-        Heading(2, text("The skill, step by step")),
-        _steps(facts),
+        Heading(2, text(f"The {'skill' if len(facts.unit.skills) == 1 else 'skills'}, step by step")),
+        steps_table(facts),
         *coverage_blocks(facts),
         *assessment_blocks(facts),
         *word_blocks(facts),
@@ -61,7 +61,7 @@ def _calendar(facts: PlanFacts) -> Table:
             words_cell(short_day(lesson.lesson.date)),
             words_cell(lesson.lesson.at),
             words_cell(lesson.space.title),
-            words_cell(f"{lesson.lesson.minutes}; {lesson.moving:.0f} moving, {lesson.brisk:.0f} briskly"),
+            words_cell(f"{lesson.lesson.minutes}; {lesson.moving:.0f} moving, {brisk_minutes(lesson)} briskly"),
             words_cell(", ".join(code for slot in lesson.slots for code in slot.slot.assess) or EN_DASH),
         )
         for lesson in facts.lessons
@@ -95,11 +95,14 @@ def _block_plan(facts: PlanFacts) -> Table:
     return Table((header, *rows), shares, "Block plan of the unit", row_header=True)
 
 
-def _steps(facts: PlanFacts) -> Table:
+def steps_table(facts: PlanFacts) -> Table:
+    """Return the steps of the unit's skills and the lessons that work on each, under the names of several skills."""
     header = tuple(words_cell(words) for words in ("Step", "A child who is there", "Worked on in"))
-    rows = []
+    rows: list[tuple[Cell, ...]] = []
     for skill_id in facts.unit.skills:
         skill = facts.library.skills[skill_id]
+        if len(facts.unit.skills) > 1:
+            rows.append((cell(Paragraph((Strong(text(skill.title)),)), span=3, shaded=True),))
         for number, step in enumerate(skill.steps, 1):
             numbers = tuple(
                 lesson.lesson.lesson

@@ -4,12 +4,15 @@ from dataclasses import replace
 
 import msgspec
 
-from lessonkit.document.lesson_facts import LessonFacts, work_out
+from lessonkit.document.lesson_facts import LessonFacts, brisk_minutes, work_out
 from lessonkit.document.lesson_flow import groups_say, in_grade
 from lessonkit.document.lesson_setup import main_slot
+from lessonkit.document.model import Paragraph, plain
 from lessonkit.document.unit_coverage import in_lessons
+from lessonkit.document.unit_overview import steps_table
 from lessonkit.records.plan import Slot
 from tests.document.printed import facts, fixed_plan, library, worked_out
+from tests.document.sheet_plans import with_unit
 
 
 def _codes(*also: str) -> set[str]:
@@ -85,6 +88,25 @@ def _lesson(*slots: Slot) -> LessonFacts:
 def test_what_holds_for_a_grade_names_it() -> None:
     """A reader does not know which grade *this grade* is; K is kindergarten."""
     assert ["In kindergarten:", "In grade 3:"] == [in_grade(grade) for grade in ("K", "3")]
+
+
+def test_no_brisk_minute_is_said_in_a_word() -> None:
+    """A lesson of drops and rolls alone: *0 of them briskly* is no English."""
+    still = replace(_lesson(_LADDER), brisk=0.3)
+
+    assert ["none", "6"] == [brisk_minutes(each) for each in (still, replace(still, brisk=6.4))]
+
+
+def test_several_skills_are_named_before_their_steps() -> None:
+    """Steps of two skills each begin with 1; a unit of one skill needs no name."""
+    one, two = facts(), with_unit(facts(), skills=("short-paddle", "throw"))
+    rows = [
+        [[plain(block.content) for block in each.blocks if isinstance(block, Paragraph)] for each in row]
+        for row in steps_table(two).rows
+    ]
+
+    assert [["Striking with a short-handled paddle"]] == rows[1]
+    assert all(len(row) == 3 for row in steps_table(one).rows)
 
 
 def test_lessons_in_a_row_are_named_by_the_first_and_the_last() -> None:

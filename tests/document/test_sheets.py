@@ -75,8 +75,8 @@ def test_a_substitute_knows_where_things_lie_and_who_is_left_over() -> None:
     assert uneven is not None
 
     assert f"11 pairs and one group of three. {uneven.say}" in sheet
-    assert "You need: 12 large light foam balls (20 cm): " in sheet
-    assert "24 floor spots: one for each partner" in sheet
+    assert "You need: 12 large light foam balls (20 cm) \u2013 " in sheet
+    assert "24 floor spots \u2013 one for each partner" in sheet
     assert f"Everyone takes part: {flat(plain(inline(album.inclusion.space[0])))}" in sheet
     assert "the teacher is you" in sheet
 

@@ -67,11 +67,11 @@ def test_a_lesson_holds_every_cue_step_and_code(number: int) -> None:
 
 def test_where_things_lie_is_said_for_each_activity() -> None:
     """Floor spots lie in four ways in lesson 2, cue cards in one: the records' notes, with titles where they differ."""
-    lesson = said(DOCUMENTS["binder"])
+    page = said(DOCUMENTS["binder"])
 
-    assert "floor spots: Window Twins, three meters apart; each is home for one twin. Photo Album, one for" in lesson
-    assert "12 cue cards: the five photographs as stick figures." in lesson
-    assert "Set-up: Large light foam balls: behind the photographer's spot until the film is run. Cue cards:" in lesson
+    assert "floor spots \u2013 Window Twins, three meters apart; each is home for one twin. Photo Album, one" in page
+    assert "12 cue cards \u2013 the five photographs as stick figures." in page
+    assert "Set-up: Large light foam balls \u2013 behind the photographer's spot until the film is run. Cue" in page
 
 
 def test_the_clock_names_the_part_as_a_plan_does() -> None:
