@@ -12,13 +12,13 @@ _SHORT = 4
 """Letters and signs of a last word that would look lost on a line of its own."""
 
 
-@lru_cache(maxsize=10_000)
+@lru_cache(maxsize=2_000)
 def inline(words: str) -> tuple[Inline, ...]:
     """Return a record's one-line field as inline content, read once however many pages are tried with it."""
     return read_inline(words)
 
 
-@lru_cache(maxsize=1_000)
+@lru_cache(maxsize=200)
 def markdown(written: str) -> tuple[Block, ...]:
     """Return a record's Markdown as blocks, read once however many pages are tried with it."""
     return read_markdown(written)

@@ -98,7 +98,7 @@ def anchor_bookmark(anchor: str) -> str:
     return _made("a_", anchor)
 
 
-@lru_cache(maxsize=4_096)
+@lru_cache(maxsize=2_000)
 def key_bookmark(key: str) -> str:
     """Return the hidden bookmark name of a record field's key; Word hides names that begin with an underscore."""
     name = f"_lk_{key}"

@@ -212,7 +212,7 @@ _BOLD: dict[int, str] = {
 _LETTERS = tuple({letter: width for width, letters in rows.items() for letter in letters} for rows in (_REGULAR, _BOLD))
 
 
-@lru_cache(maxsize=20_000)
+@lru_cache(maxsize=8_000)
 def units(words: str, bold: bool) -> int:
     """Return the width of words in units of the font."""
     known = _LETTERS[bold]

@@ -20,7 +20,7 @@ from lessonkit.writers.word.sketch import sketch
 from lessonkit.writers.word.xml import NAMESPACES
 
 _MOST_BLOCKS: Final = 2_000
-_MOST_PARAGRAPHS: Final = 3_000
+_MOST_PARAGRAPHS: Final = 1_000
 _MOST_SAME: Final = 200
 """How many are kept before the oldest are forgotten, so that a year of lessons needs no more memory than a unit."""
 _PARAGRAPH: Final = "<w:p>"
@@ -56,6 +56,10 @@ class _Memory(Generic[Key, Kept]):
             self._old, self._young = self._young, {}
         self._young[key] = kept
 
+    def forget(self) -> None:
+        """Keep nothing any longer."""
+        self._young, self._old = {}, {}
+
 
 class Measure:
     """Measures the blocks of documents in one setting."""
@@ -81,6 +85,11 @@ class Measure:
         if not found or found[-1].table:
             found.append(self._paragraph(GAP, self._sheet.text_width))
         return found
+
+    def forget_blocks(self) -> None:
+        """Forget whole blocks, which hold on to all that stands in them; their paragraphs stay known."""
+        self._blocks.forget()
+        self._same.forget()
 
     def _block(self, block: Block, new_page: bool) -> tuple[Piece, ...]:
         """Return the pieces of a block; the very same block is known sooner than one that is equal."""

@@ -100,6 +100,7 @@ def numbered(document: Document, options: Options = _NO_OPTIONS) -> Document:
     if blocks != document.blocks:
         document = replace(document, blocks=blocks)
         pieces = measure.pieces(blocks)
+    measure.forget_blocks()
     return with_pages(document, fill_pages(pieces, room))
 
 
