@@ -13,7 +13,7 @@ from lessonkit.records.library import AnyRecord, Library
 from lessonkit.records.plan import Plan
 from lessonkit.records.record import Record
 from lessonkit.reports.text import TextOptions, write_text
-from lessonkit.rules import builds_on_in_circle
+from lessonkit.rules import aim_unserved, builds_on_in_circle, parts_cannot_fill
 from lessonkit.rules.run import run_rules
 from lessonkit.rules.silence import apply_silence
 from lessonkit.source.finding import Code, Finding, Level, in_reading_order
@@ -122,16 +122,28 @@ def _finding(code: Code, record: Record, field: FieldPath, says: str, repair: st
     return Finding(code, code.level, says, locate(record.path, field), record.id, field, repair=repair)
 
 
-def refuse_errors(loaded: Loaded, terminal: Terminal, leave_out: tuple[str, ...] = ()) -> bool:
+_EXPLAINED = frozenset((aim_unserved.RULE.code, parts_cannot_fill.RULE.code))
+"""Errors of a request that planning explains better, with ways out."""
+
+
+def refuse_errors(
+    loaded: Loaded, terminal: Terminal, leave_out: tuple[str, ...] = (), units: Collection[str] | None = None
+) -> bool:
     """Show the errors of a curriculum and return True where there are any; other work must wait until they are mended.
 
-    Errors in records of the kinds ``leave_out`` do not count: a plan that no longer fits is what planning mends.
+    Errors in records of the kinds ``leave_out`` do not count: a plan that no longer fits is what planning mends. Where
+    only some ``units`` (by id) are to be planned, errors in other requests do not count either, nor what planning
+    explains with ways out.
     """
     kinds = {record.path: record.kind for record in loaded.records}
+    spared = {record.path: record.id not in units for record in loaded.records if record.kind == "unit" and units}
     errors = tuple(
         finding
         for finding in findings_of(loaded)
-        if finding.level is Level.ERROR and kinds.get(finding.location.path) not in leave_out
+        if finding.level is Level.ERROR
+        and kinds.get(finding.location.path) not in leave_out
+        and not spared.get(finding.location.path)
+        and not (finding.location.path in spared and finding.code in _EXPLAINED)
     )
     if not errors:
         return False

@@ -61,7 +61,9 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
 
     refuse_folder(args.plan)
     loaded = open_curriculum(args.folder, terminal)
-    if refuse_errors(loaded, terminal, leave_out=("plan", "year-map")):
+    plans = loaded.library.plans
+    units = {plan.unit for plan in plans.values() if args.plan is None or args.plan in (plan.id, plan.path)}
+    if refuse_errors(loaded, terminal, leave_out=("plan", "year-map"), units=units):
         return 1
     old = wanted_plan(loaded.library, args.plan, args.folder)
     return _again(loaded, old, args, terminal)

@@ -49,7 +49,7 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     from lessonkit.commands.curriculum import open_curriculum
 
     loaded = open_curriculum(args.folder, terminal)
-    if refuse_errors(loaded, terminal, leave_out=("plan", "year-map")):
+    if refuse_errors(loaded, terminal, leave_out=("plan", "year-map"), units=_asked_for(loaded, args)):
         return 1
     worst, tasks = 0, []
     for unit in _units(loaded, args):
@@ -108,6 +108,20 @@ def _task(loaded: "Loaded", unit: "Unit", classes: list[str], apart: bool) -> "T
         leading = [plan for plan in plans if (plan.unit, plan.school_class) == (unit.id, unit.classes[0])]
         first = leading[0] if leading else None
     return Task(unit.id, tuple(classes), first, apart)
+
+
+def _asked_for(loaded: "Loaded", args: argparse.Namespace) -> set[str]:
+    """Return the ids of the units that are wanted, as far as can be told of records that may have errors."""
+    units, schools = loaded.library.units, loaded.library.schools.values()
+    if args.unit is not None:
+        return {args.unit} & set(units)
+    classes = {
+        each.id
+        for school in schools
+        for each in school.classes
+        if args.grade in (None, each.grade) and args.school_class in (None, each.id)
+    }
+    return {key for key, unit in units.items() if classes & set(unit.classes)}
 
 
 def _units(loaded: "Loaded", args: argparse.Namespace) -> "list[Unit]":

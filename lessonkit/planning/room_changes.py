@@ -12,7 +12,7 @@ from lessonkit.planning.case import Case, counted, listed
 from lessonkit.planning.precheck import span
 from lessonkit.planning.said import Said
 from lessonkit.records.activity import CORE_PARTS, LessonPart
-from lessonkit.records.school import Owned
+from lessonkit.records.school import Owned, Space
 from lessonkit.records.unit import Circuit, ShapePart
 
 
@@ -144,7 +144,7 @@ def _lasting(length: int, better: int) -> Callable[[Asked], Asked]:
 
 
 def _spaces(case: Case) -> Iterator[Change]:
-    """Teach in another space of the school."""
+    """Teach in another space of the school; only a larger one is thought of together with other changes."""
     own = case.school_class.space
     if not any(place.space == own and place.taught is None for place in case.places):
         return
@@ -152,7 +152,12 @@ def _spaces(case: Case) -> Iterator[Change]:
         if space.id != own:
             says = f"Teach in {space.title} instead of {case.school.space(own).title}."
             said = Said("school", case.school.id, _class_field(case, "space"), says)
-            yield change(said, 5, _taught_in(own, space.id))
+            smaller = _area(space) < _area(case.school.space(own))
+            yield change(said, 5, _taught_in(own, space.id), alone=smaller)
+
+
+def _area(space: Space) -> float:
+    return space.length.metres * space.width.metres
 
 
 def _taught_in(old: str, new: str) -> Callable[[Asked], Asked]:

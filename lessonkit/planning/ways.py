@@ -91,12 +91,20 @@ class _Tries:
 
 
 def _together(case: Case, changes: Sequence[Change]) -> list[Change]:
-    """Return the cheaper of two sets of changes: one spares the dearest changes first, the other the cheapest."""
+    """Return the cheaper of two sets of changes: one spares the dearest changes first, the other the cheapest.
+
+    In the class's own room first: another one, which may not suit what is there now, only where that is not enough.
+    """
     strongest: dict[tuple[object, ...], Change] = {}
     for each in changes:
         if not each.alone and each.price <= _DEAREST:
             strongest[each.value] = each
     everything = list(strongest.values())
+    here = [each for each in everything if each.said.field[-1:] != ("space",)]
+    return _cheaper(case, here, changes) or (_cheaper(case, everything, changes) if here != everything else [])
+
+
+def _cheaper(case: Case, everything: list[Change], changes: Sequence[Change]) -> list[Change]:
     found = []
     for order in (everything, everything[::-1]):
         kept = _spared(_Tries(case, _BUDGET_TOGETHER), order, changes)

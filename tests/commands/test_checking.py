@@ -1,12 +1,14 @@
 """A check brings rules and audits together, and neither stumbles over what the other finds."""
 
+import io
 import shutil
 from collections import Counter
 from pathlib import Path
 
 import pytest
 
-from lessonkit.commands.checking import findings_of
+from lessonkit.commands.checking import findings_of, refuse_errors
+from lessonkit.commands.terminal import Terminal
 from lessonkit.loading.folder import load_folder
 from lessonkit.source.finding import Level
 
@@ -64,3 +66,28 @@ def test_one_change_of_a_record_is_no_flood_in_a_plan(tmp_path: Path, made: str,
 
     assert told == Counter(finding.code.name for finding in found)
     assert any("4 more things in this plan no longer hold" in finding.says for finding in found) == bool(made)
+
+
+@pytest.mark.parametrize(
+    ("aim", "own", "others"),
+    [("S1.E24.3z", True, False), ("S1.E1.3", False, False)],
+)
+def test_only_errors_of_its_own_hold_up_the_planning_of_a_unit(
+    tmp_path: Path, aim: str, own: bool, others: bool
+) -> None:
+    """A code that there is not must be mended before its unit is planned, but another unit need not wait for it.
+
+    An aim that nothing serves is left to planning, which knows ways out; before an export it is an error.
+    """
+    school = tmp_path / "school"
+    shutil.copytree(CURRICULUM.parent / "tests" / "cases" / "slips" / "curriculum", school)
+    sound = (school / "units/paddles-grade-3.yaml").read_text("utf-8")
+    head, _, rest = sound.partition("aims:\n")
+    wrong = f"{head.replace('id: paddles-grade-3', 'id: wrong')}aims:\n  - {{code: {aim}, practise: 1}}\n{rest}"
+    (school / "units/wrong.yaml").write_text(wrong, "utf-8")
+    loaded = load_folder(school, str(school))
+    terminal = Terminal(io.StringIO(), io.StringIO(), {})
+
+    assert own is refuse_errors(loaded, terminal, ("plan",), {"wrong"})
+    assert others is refuse_errors(loaded, terminal, ("plan",), {"paddles-grade-3"})
+    assert refuse_errors(loaded, terminal, ("plan",))

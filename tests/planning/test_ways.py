@@ -17,6 +17,7 @@ from lessonkit.planning.solve import feasible
 from lessonkit.planning.ways import Way, ways_out
 from lessonkit.records.activity import Activity, Need, SkillStep
 from lessonkit.records.measures import read_length
+from lessonkit.records.school import School
 from lessonkit.records.unit import Aim, Circuit, Repeats, Shape, ShapePart
 
 from .school_records import activities, activity, library, school, unit, with_rolling
@@ -132,10 +133,20 @@ def _tried(case: Case, ways: tuple[Way, ...]) -> list[bool | None]:
     return [possible(None), *(possible(number) for number in range(len(sentences)))]
 
 
+def _with_a_store() -> School:
+    """Return the school with a store as well, too small for any activity, that is the last space to be thought of."""
+    own = school()
+    store = msgspec.structs.replace(own.spaces[0], id="store", title="Zigzag Store", length=read_length("1 m"))
+    return msgspec.structs.replace(own, spaces=(*own.spaces, store))
+
+
 def test_changes_that_only_help_together() -> None:
-    """An aim that nothing serves and a pinned last step in lesson 1: no single change mends both, two together do."""
+    """An aim that nothing serves and a pinned last step in lesson 1: no single change mends both, two together do.
+
+    A room that nothing fits into is not thought of together with other changes, which it would all undo.
+    """
     request = unit(aims=(Aim(code="T3.3"), Aim(code="T2.3")), moving=100)
-    case = _case(request)
+    case = _case(request, _with_a_store())
     ways = ways_out(case)
     first, *rest = _tried(case, ways)
 
