@@ -77,12 +77,16 @@ def _notes(lesson: LessonFacts, item: str) -> str:
 
 def _safety(lesson: LessonFacts, ready: Ready) -> tuple[Block, ...]:
     """Give the first cautions of every activity, and the word on local rules once for all; the cards have the rest."""
-    cautions: dict[str, str] = {}
+    keys: dict[str, str] = {}
+    said: list[str] = []
     for slot in lesson.slots:
-        for place, caution in enumerate(slot.activity.safety[: ready.cautions]):
-            cautions.setdefault(caution, activity_key(slot.activity.id, "safety", place))
-    said = Paragraph(inline(" ".join(cautions)), key=joint_key(cautions.values()))
-    return (said, Paragraph((Strong(text(_POLICY)),)))
+        shown = slot.activity.safety[: ready.cautions]
+        new = {each: activity_key(slot.activity.id, "safety", place) for place, each in enumerate(shown)}
+        new = {caution: key for caution, key in new.items() if caution not in keys}
+        title = slot.activity.title
+        said += [f"*{title}{'' if title.endswith(('?', '!')) else ':'}* {' '.join(new)}"] if new else []
+        keys |= new
+    return (Paragraph(inline(" ".join(said)), key=joint_key(keys.values())), Paragraph((Strong(text(_POLICY)),)))
 
 
 def _everyone(lesson: LessonFacts, ready: Ready) -> Iterator[Block]:

@@ -74,6 +74,11 @@ def test_where_things_lie_is_said_for_each_activity() -> None:
     assert "Set-up: Large light foam balls \u2013 behind the photographer's spot until the film is run. Cue" in page
 
 
+def test_a_caution_says_which_activity_it_is_of() -> None:
+    """*Another stove* is a riddle before one has read of the kitchen: Popcorn Kitchen's first caution, by its name."""
+    assert "Popcorn Kitchen: A ball that rolls into another stove waits" in said(DOCUMENTS["lesson 1"])
+
+
 def test_the_clock_names_the_part_as_a_plan_does() -> None:
     """One short word below the minutes, the record's own; longer names would break over three lines there."""
     tables = [block for block in lesson_document(facts(), 3).blocks if isinstance(block, Table)]
