@@ -33,7 +33,7 @@ def _blocks(
     rows = tuple(
         (
             cell(Paragraph(text(activity.title))),
-            cell(sentence(f"{measured.what}."), sentence(_unit(measured), Role.SMALL)),
+            cell(sentence(f"{measured.what}."), sentence(unit_says(measured), Role.SMALL)),
             words_cell(", ".join(str(number) for number in numbers)),
             cell(),
             cell(),
@@ -68,6 +68,9 @@ def measured_tasks(facts: PlanFacts) -> tuple[tuple[Activity, Measured, tuple[in
     return tuple((activity, measured, tuple(numbers[key])) for key, (activity, measured) in found.items())
 
 
-def _unit(measured: Measured) -> str:
-    timed = f" {EN_DASH} {measured.seconds} seconds" if measured.seconds else ""
-    return f"{measured.unit}, {'more' if measured.better == 'higher' else 'fewer'} is better{timed}"
+def unit_says(measured: Measured) -> str:
+    """Return what is counted or timed, with what the task itself does not say: that less is better, and how long."""
+    less = "less" if measured.measure == "time" else "fewer"
+    lower = f", {less} is better" if measured.better == "lower" else ""
+    timed = measured.seconds is not None and not any(word in measured.what for word in ("second", "minute"))
+    return f"{measured.unit}{lower}{f' {EN_DASH} {measured.seconds} seconds' if timed else ''}"

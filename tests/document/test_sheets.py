@@ -15,6 +15,7 @@ from lessonkit.document.pieces import closed, inline
 from lessonkit.document.substitute_sheet import share_steps, substitute_document
 from lessonkit.document.unit_coverage import word_blocks
 from lessonkit.logistics.reading_level import grade, grade_level, sentences_of
+from lessonkit.records.activity import Measured
 from lessonkit.writers.word.writer import pages, write
 from tests.document.printed import facts, flat, said, steps_of, walk
 from tests.document.sheet_plans import plan_facts, with_unit
@@ -43,6 +44,18 @@ def test_a_letter_is_filled_in_and_may_be_missing() -> None:
     assert "At Hill\\-Top {x}" == filled_in("At {school} {x}", {"school": "Hill-Top"})
     assert [] == list(sheet_documents("letter", without))
     assert "There is no family letter: the unit has no field letter yet." == missing_says("letter")
+
+
+def test_a_record_card_says_only_what_the_task_does_not() -> None:
+    """More is better as everybody knows, and a minute that the task names is not said again."""
+    measured = Measured(what="Swaps in one minute", measure="count", unit="swaps", seconds=60)
+    others = (
+        msgspec.structs.replace(measured, what="Swaps"),
+        Measured(what="Your fastest loop", measure="time", unit="seconds", better="lower"),
+    )
+
+    assert "swaps" == unit_says(measured)
+    assert ["swaps \u2013 60 seconds", "seconds, less is better"] == [unit_says(each) for each in others]
 
 
 def test_a_title_is_closed_once() -> None:
