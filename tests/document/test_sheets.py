@@ -12,6 +12,7 @@ from lessonkit.document.family_letter import filled_in, letter_document
 from lessonkit.document.lesson_facts import PlanFacts, work_out
 from lessonkit.document.model import Document, Heading, ListBlock, Paragraph, Table, WritingSpace, plain
 from lessonkit.document.pieces import closed, inline
+from lessonkit.document.record_card import unit_says
 from lessonkit.document.substitute_sheet import share_steps, substitute_document
 from lessonkit.document.unit_coverage import word_blocks
 from lessonkit.logistics.reading_level import grade, grade_level, sentences_of
