@@ -13,6 +13,7 @@ from lessonkit.records.activity import LESSON_PARTS
 
 ANCHOR = "overview"
 TITLE = "The unit at a glance"
+_MOVING = "Moving leaves out set-up and waiting for a turn; what a teacher takes to explain comes off it."
 
 
 def overview_blocks(facts: PlanFacts) -> tuple[Block, ...]:
@@ -24,7 +25,7 @@ def overview_blocks(facts: PlanFacts) -> tuple[Block, ...]:
         _aims(facts),
         Heading(2, text("Calendar")),
         _calendar(facts),
-        *(Paragraph(text(says), Role.SMALL) for says in minutes_say(facts)),
+        *(Paragraph(text(says), Role.SMALL) for says in (_MOVING, *minutes_say(facts))),
         Heading(2, text("Lesson by lesson")),
         _block_plan(facts),
         Heading(2, text(f"The {'skill' if len(facts.unit.skills) == 1 else 'skills'}, step by step")),
@@ -43,10 +44,10 @@ def _aims(facts: PlanFacts) -> Table:
         outcome = facts.outcomes.get(aim.code)
         practised, assessed = (lessons_of(facts, aim.code, way) for way in ("practised", "assessed"))
         said = f"Practiced in {in_lessons(practised)}"
-        said += f"; checked in {in_lessons(assessed)}." if assessed else "."
+        said += f"; checked in {in_lessons(assessed)}." if assessed else "; not checked."
         asks = (outcome.says or outcome.topic) if outcome else ""
         rows.append((_code(aim.code), words_cell(asks), words_cell(said)))
-    return Table((header, *rows), (14, 50, 36), "The aims of the unit", row_header=True)
+    return Table((header, *rows), (12, 46, 42), "The aims of the unit", row_header=True)
 
 
 def _code(code: str) -> Cell:

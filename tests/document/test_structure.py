@@ -74,6 +74,14 @@ def test_where_things_lie_is_said_for_each_activity() -> None:
     assert "Set-up: Large light foam balls \u2013 behind the photographer's spot until the film is run. Cue" in page
 
 
+def test_an_aim_that_is_not_checked_says_so() -> None:
+    """Two aims of the unit are practiced in the fixed plan's lessons and checked in none: no reader has to search."""
+    page = said(DOCUMENTS["binder"])
+
+    assert "; not checked." in page
+    assert "Moving leaves out set-up and waiting for a turn" in page
+
+
 def test_a_caution_says_which_activity_it_is_of() -> None:
     """*Another stove* is a riddle before one has read of the kitchen: Popcorn Kitchen's first caution, by its name."""
     assert "Popcorn Kitchen: A ball that rolls into another stove waits" in said(DOCUMENTS["lesson 1"])
