@@ -25,7 +25,7 @@ def binder_document(facts: PlanFacts, pages: CountPages | None = None) -> Docume
             (equipment_list.TITLE, equipment_list.ANCHOR, equipment_blocks(facts, pages)),
             (check_list.TITLE, check_list.ANCHOR, check_list_blocks(facts, pages)),
             (record_card.TITLE, record_card.ANCHOR, record_card_blocks(facts, pages)),
-            ("The outcome codes", "outcomes", outcome_blocks(facts)),
+            ("The outcome codes", "outcomes", outcome_blocks(facts, pages)),
         )
         if blocks
     )

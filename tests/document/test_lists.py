@@ -6,7 +6,8 @@ from lessonkit.document.check_list import assessed_criteria, check_list_blocks
 from lessonkit.document.check_sheet import check_sheet
 from lessonkit.document.detail import fullest, fullest_detail
 from lessonkit.document.equipment_list import equipment_blocks
-from lessonkit.document.model import Table, WritingSpace, plain
+from lessonkit.document.model import Heading, Table, WritingSpace, plain
+from lessonkit.document.outcome_page import outcome_blocks
 from lessonkit.document.pull_list import pull_list
 from lessonkit.document.record_card import measured_tasks, record_card_blocks
 from lessonkit.logistics.equipment import needed
@@ -123,3 +124,12 @@ def test_a_pull_list_of_a_school_that_has_enough_names_no_shortage() -> None:
 
     assert {("Ready", "Item", "Needed", "In school")} == headers[0]
     assert ("Ready", "Item", "Needed", "In school", "Short", "Instead") in headers[1]
+
+
+def test_codes_stand_side_by_side_where_that_is_one_page() -> None:
+    """The same anchors in the same order in two columns or in one; two columns only on a single page."""
+    one_page, more = (outcome_blocks(facts(), lambda _, count=count: count) for count in (1, 2))
+    anchors = [[each.anchor for each in walk(blocks) if isinstance(each, Heading)] for blocks in (one_page, more)]
+
+    assert anchors[0] == anchors[1]
+    assert tables(one_page) and not tables(more)
