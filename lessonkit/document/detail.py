@@ -30,15 +30,18 @@ class Ready:
     """How much the first part of a lesson shows: aims, equipment, floor, cautions.
 
     ``criteria``, ``inclusion`` and ``cautions`` are the most for an outcome, a kind of change and an activity;
-    ``drawing`` is the floor plan's share of its column; ``notes`` are those on equipment.
+    ``column`` is the percentage of the page's width for the floor plan, ``drawing`` its share of that; ``notes`` are
+    those on equipment. With ``run_in`` the changes for everyone stand in one paragraph.
     """
 
     criteria: int = 2
     inclusion: int = 1
     cautions: int = 1
+    column: float = 43.0
     drawing: float = 1.0
     notes: bool = True
     words: bool = True
+    run_in: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,8 +69,8 @@ READY: tuple[Ready, ...] = (
     Ready(criteria=1, drawing=0.9),
     Ready(criteria=1, drawing=0.9, words=False),
     Ready(criteria=1, drawing=0.85, words=False, notes=False),
-    Ready(criteria=1, drawing=0.75, words=False, notes=False),
-    Ready(criteria=1, inclusion=0, drawing=0.8, words=False, notes=False),
+    Ready(criteria=1, column=39, drawing=0.85, words=False, notes=False, run_in=True),
+    Ready(criteria=1, inclusion=0, column=37, drawing=0.85, words=False, notes=False),
 )
 """The first part from the fullest to the barest."""
 REMARKS = (10, 8, 7, 6, 5, 4, 3, 2, 1, 0)
@@ -82,6 +85,23 @@ def fullest(choices: Sequence[Choice], fits: Callable[[Choice], bool]) -> Choice
     return choices[min(place, len(choices) - 1)]
 
 
+def last_true(holds: Callable[[int], bool], count: int, near: int) -> int:
+    """Return the last of ``count`` places that holds, where each holds if a later one does; -1 if none does.
+
+    It is looked for around ``near``, with ever larger steps.
+    """
+    low, high, step, place = -1, count, 1, min(max(near, 0), count - 1)
+    while low + 1 < high:
+        if holds(place):
+            low = place
+            place = min(low + step, high - 1) if high == count else (low + high) // 2
+        else:
+            high = place
+            place = max(high - step, low + 1) if low == -1 else (low + high) // 2
+        step *= 2
+    return low
+
+
 def fullest_detail(fits: Callable[[Detail], bool]) -> Detail:
     """Return the fullest detail that fits, its two parts as even as can be; what is left over is room for notes."""
     fits = cache(fits)
@@ -92,20 +112,23 @@ def fullest_detail(fits: Callable[[Detail], bool]) -> Detail:
 def fullest_cut(cut: Callable[[Detail], Detail | None], fits: Callable[[Detail], bool]) -> Detail:
     """Return the fullest detail that fits with an activity parted; ``cut`` finds for a detail where, if it fits so."""
     cut, fits = cache(cut), cache(fits)
-    pairs = zip(READY, REMARKS, strict=True)
-    alike = fullest([Detail(*pair, _LINES[-2]) for pair in pairs], lambda each: cut(each) is not None)
-    fuller = fullest([replace(alike, ready=ready) for ready in READY], lambda each: cut(each) is not None)
-    most = fullest(
-        [replace(fuller, remarks=most) for most in REMARKS if most >= fuller.remarks],
-        lambda each: cut(each) is not None,
-    )
-    found = [found for each in (alike, fuller, most) if (found := cut(each)) is not None]
-    return _with_lines(found, fits)
+
+    def fitting(choices: list[Detail]) -> Detail:
+        return fullest(choices, lambda each: cut(each) is not None)
+
+    alike = fitting([Detail(*pair, _LINES[-1]) for pair in zip(READY, REMARKS, strict=True)])
+    fuller = fitting([replace(alike, ready=ready) for ready in READY])
+    most = fitting([replace(fuller, remarks=most) for most in REMARKS if most >= fuller.remarks])
+    choices = (alike, fuller, most, replace(most, lines=0))
+    return _with_lines([found for each in choices if (found := cut(each)) is not None], fits)
 
 
 def worth(detail: Detail) -> tuple[int, int]:
-    """Return how much a detail shows, for comparing: of its poorer part, then of both together."""
-    parts = (len(READY) - READY.index(detail.ready), len(REMARKS) - REMARKS.index(detail.remarks))
+    """Return how much a detail shows, for comparing: of its poorer part, then of both together.
+
+    The barest first part, which names no changes for everyone, is worth less than no remarks.
+    """
+    parts = (len(READY) - 1 - READY.index(detail.ready), len(REMARKS) - REMARKS.index(detail.remarks))
     return min(parts), sum(parts)
 
 
@@ -113,7 +136,7 @@ def _with_lines(found: list[Detail], fits: Callable[[Detail], bool]) -> Detail:
     """Return the fullest of details that fits, with as many lines for notes as it has room for."""
     fitting = [detail for detail in found if fits(detail)]
     best = max(fitting, key=worth) if fitting else Detail(READY[-1], REMARKS[-1])
-    return fullest([replace(best, lines=lines) for lines in _LINES], fits)
+    return fullest([replace(best, lines=lines) for lines in (*_LINES, 0)], fits)
 
 
 def _choices(notes_first: bool, fits: Callable[[Detail], bool]) -> list[Detail]:

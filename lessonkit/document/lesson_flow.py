@@ -1,6 +1,6 @@
 """The minute-by-minute table of a lesson."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import replace
 from typing import NamedTuple
 
@@ -71,7 +71,7 @@ class Flow:
         return cut.after < sum(map(_paragraphs, (*what, *_remarks(slot, remarks))))
 
 
-_FEWEST_BEFORE, _FEWEST_BEHIND = 4, 3
+_FEWEST_BEFORE, _FEWEST_BEHIND = 3, 2
 """Fewest paragraphs of an activity at the foot and at the head of a page."""
 
 
@@ -123,9 +123,6 @@ def _what(facts: SlotFacts) -> tuple[Block, ...]:
         keys = joint_key(activity_key(own, "cues", place) for place in range(len(activity.cues)))
         blocks.append(Paragraph(inline(CUE_MARK.join(activity.cues)), Role.CUE, keys))
     blocks.extend(leaf_keyed(markdown(activity.steps), activity_key(own, "steps")))
-    if activity.organisation.waiting:
-        key = activity_key(own, "organisation", "waiting")
-        blocks.append(Paragraph(labelled("Waiting:", activity.organisation.waiting), key=key))
     return tuple(blocks)
 
 
@@ -153,11 +150,15 @@ def _says_uneven(facts: SlotFacts) -> bool:
 
 
 def _remarks(facts: SlotFacts, most: int) -> Iterator[Block]:
-    """Say what must be said, and what helps most of the rest; the activity's card has it all."""
+    """Say what must be said, and what helps most of the rest; the activity's card has it all.
+
+    Where nothing of the rest is said, what must be said stands in one paragraph.
+    """
+    needed = [(line if most else 0, remark) for line, remark in _needed(facts)]
     if facts.slot.part not in _MAIN_PARTS:
         most = max(most - 2, 0)
     lines: dict[int, dict[str, list[Remark]]] = {}
-    for line, remark in (*_needed(facts), *list(_offered(facts))[:most]):
+    for line, remark in (*needed, *list(_offered(facts))[:most]):
         lines.setdefault(line, {}).setdefault(remark.label, []).append(remark)
     for line in sorted(lines):
         said = {label: " ".join(remark.said for remark in remarks) for label, remarks in lines[line].items()}
@@ -177,12 +178,14 @@ _SPACE = (Text(" "),)
 def _needed(facts: SlotFacts) -> Iterator[tuple[int, Remark]]:
     """Yield what must not be left out, each with its line."""
     activity, own = facts.activity, facts.activity.id
+    if activity.organisation.waiting:
+        yield 0, Remark("Waiting:", activity.organisation.waiting, (activity_key(own, "organisation", "waiting"),))
     if facts.slot.assess:
-        yield 0, Remark("Check today:", f"{', '.join(facts.slot.assess)}.")
+        yield 1, Remark("Check today:", f"{', '.join(facts.slot.assess)}.")
     if activity.stop_signal:
-        yield 1, Remark("Stop:", activity.stop_signal, (activity_key(own, "stop_signal"),))
+        yield 2, Remark("Stop:", activity.stop_signal, (activity_key(own, "stop_signal"),))
     for place, change in enumerate(facts.version.changes if facts.version else ()):
-        yield 2, Remark(in_grade(facts.grade), change, (activity_key(own, "changes", place),))
+        yield 3, Remark(in_grade(facts.grade), change, (activity_key(own, "changes", place),))
 
 
 def _offered(facts: SlotFacts) -> Iterator[tuple[int, Remark]]:
@@ -201,9 +204,9 @@ def _offered(facts: SlotFacts) -> Iterator[tuple[int, Remark]]:
         Remark(f"{pair.see.rstrip('.')}:", f"\u201c{pair.say}\u201d", _pair(activity.id, "see_say", place))
         for place, pair in enumerate(activity.see_say)
     ]
-    columns = [(4, questions), (3, measured), (6, faults)]
+    columns = [(5, questions), (4, measured), (7, faults)]
     if facts.slot.part != "closing":
-        columns = [(5, easier), (5, harder), *reversed(columns[:2]), columns[2]]
+        columns = [(6, easier), (6, harder), *reversed(columns[:2]), columns[2]]
     for turn in range(3):
         yield from ((line, column[turn]) for line, column in columns if turn < len(column))
 

@@ -1,13 +1,22 @@
 """The lesson plan: everything a teacher needs for one lesson on a sheet of paper."""
 
-from bisect import bisect_left
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import replace
 from functools import cache
 
 from lessonkit.document.circuit_table import circuit_tables
 from lessonkit.document.dates_in_words import day_in_words
-from lessonkit.document.detail import READY, CountPages, Cut, Detail, Ready, fullest_cut, fullest_detail, worth
+from lessonkit.document.detail import (
+    READY,
+    CountPages,
+    Cut,
+    Detail,
+    Ready,
+    fullest_cut,
+    fullest_detail,
+    last_true,
+    worth,
+)
 from lessonkit.document.keys import activity_key, field_key
 from lessonkit.document.lesson_facts import WAYS_SAID, LessonFacts, PlanFacts, Target, brisk_minutes
 from lessonkit.document.lesson_flow import Flow
@@ -55,32 +64,43 @@ def lesson_detail(facts: PlanFacts, lesson: LessonFacts, pages: CountPages | Non
     """
     if pages is None:
         return Detail()
-    count = pages
-    parts = _Parts(facts, lesson)
-
-    def fits(detail: Detail) -> bool:
-        return count(_document(facts, lesson, parts.blocks(detail))) <= _SHEET
-
-    def begins(detail: Detail, cut: Cut) -> bool:
-        return count(_document(facts, lesson, parts.beginning(detail, cut))) == 1
-
-    whole = fullest_detail(fits)
-    if fits(whole) and READY.index(whole.ready) < _POOR:
+    trial = _Trial(facts, lesson, pages)
+    whole = fullest_detail(trial.fits)
+    if trial.fits(whole) and READY.index(whole.ready) < _POOR:
         return whole
-    parted = fullest_cut(lambda detail: _cut(parts, detail, begins, fits), fits)
-    return max((whole, parted), key=lambda detail: (fits(detail), worth(detail)))
+    parted = fullest_cut(trial.cut, trial.fits)
+    return max((whole, parted), key=lambda detail: (trial.fits(detail), worth(detail)))
 
 
-def _cut(
-    parts: "_Parts", detail: Detail, begins: Callable[[Detail, Cut], bool], fits: Callable[[Detail], bool]
-) -> Detail | None:
-    """Return a detail with the cut that fills its first page; None where it does not fit so."""
-    cuts = parts.flow.cuts(detail.remarks)
-    place = bisect_left(cuts, True, key=lambda cut: not begins(detail, cut)) - 1
-    if place < 0 or not parts.flow.is_inside(cuts[place], detail.remarks):
-        return detail if fits(detail) else None
-    found = replace(detail, cut=cuts[place])
-    return found if fits(found) else None
+class _Trial:
+    """A lesson on trial: which details fit its sheet, and where they may part an activity."""
+
+    def __init__(self, facts: PlanFacts, lesson: LessonFacts, pages: CountPages) -> None:
+        self._parts = _Parts(facts, lesson)
+        self._facts = facts
+        self._lesson = lesson
+        self._pages = pages
+        self._last = 0
+        """Where the last detail was cut; the next one's cut is looked for near to it."""
+
+    def fits(self, detail: Detail) -> bool:
+        """Tell whether a detail fits."""
+        return self._count(self._parts.blocks(detail)) <= _SHEET
+
+    def cut(self, detail: Detail) -> Detail | None:
+        """Return a detail with the cut that fills its first page, if one inside an activity does; None if none fits."""
+        cuts = self._parts.flow.cuts(detail.remarks)
+        self._last = last_true(lambda place: self._begins(detail, cuts[place]), len(cuts), self._last)
+        if self._last >= 0 and self._parts.flow.is_inside(cuts[self._last], detail.remarks):
+            detail = replace(detail, cut=cuts[self._last])
+        return detail if self.fits(detail) else None
+
+    def _count(self, blocks: tuple[Block, ...]) -> int:
+        return self._pages(_document(self._facts, self._lesson, blocks))
+
+    def _begins(self, detail: Detail, cut: Cut) -> bool:
+        """Tell whether the lesson as far as a cut stands on its first page."""
+        return self._count(self._parts.beginning(detail, cut)) == 1
 
 
 def lesson_blocks(

@@ -6,13 +6,12 @@ from lessonkit.document.detail import Ready
 from lessonkit.document.floor_plan import describe, lesson_scene
 from lessonkit.document.keys import activity_key, joint_key
 from lessonkit.document.lesson_facts import LessonFacts, PlanFacts, SlotFacts
-from lessonkit.document.model import Block, Drawing, Heading, ListBlock, Paragraph, Strong, Table, text
+from lessonkit.document.model import Block, Drawing, Heading, ListBlock, Paragraph, Strong, Table, Text, text
 from lessonkit.document.pieces import EN_DASH, NO_BREAK, cell, inline, labelled, sentence, words_cell
 from lessonkit.logistics.words import listed
 
 _MAIN_PARTS = ("skill", "practice", "game")
 _KINDS = ("space", "task", "equipment", "people")
-_SHARES = (57.0, 43.0)
 _POLICY = (
     "Follow your school's own safety rules and plans where they differ from this sheet, "
     "and leave medical questions to licensed staff."
@@ -26,7 +25,7 @@ def setup_blocks(facts: PlanFacts, lesson: LessonFacts, ready: Ready) -> tuple[B
     right = cell(floor_drawing(facts, lesson, ready.drawing))
     header = (words_cell("Equipment for this class"), words_cell(f"{lesson.space.title} set up for {main.title}"))
     return (
-        Table((header, (left, right)), _SHARES, "Equipment, safety and floor plan"),
+        Table((header, (left, right)), (100 - ready.column, ready.column), "Equipment, safety and floor plan"),
         *_everyone(lesson, ready),
         *(_words(lesson) if ready.words else ()),
     )
@@ -92,7 +91,7 @@ def _safety(lesson: LessonFacts, ready: Ready) -> tuple[Block, ...]:
 def _everyone(lesson: LessonFacts, ready: Ready) -> Iterator[Block]:
     """Name changes of each kind, those of the main activity first; the cards have them all."""
     mains = (main_slot(lesson), *(slot for slot in lesson.slots if slot.slot.part in _MAIN_PARTS))
-    changes: list[Block] = []
+    changes: list[Paragraph] = []
     for kind in _KINDS:
         found: dict[str, str] = {}
         for slot in mains:
@@ -102,9 +101,17 @@ def _everyone(lesson: LessonFacts, ready: Ready) -> Iterator[Block]:
             shown = list(found.items())[: ready.inclusion]
             words = labelled(f"{kind.capitalize()}:", " ".join(change for change, _ in shown))
             changes.append(Paragraph(words, key=joint_key(key for _, key in shown)))
-    if changes:
+    if changes and ready.run_in:
+        yield _joined("Everyone takes part.", changes)
+    elif changes:
         yield Heading(3, text("Everyone takes part"))
         yield from changes
+
+
+def _joined(title: str, said: list[Paragraph]) -> Paragraph:
+    """Put paragraphs behind a title and one behind the other."""
+    words = (piece for each in said for piece in (Text(" "), *each.content))
+    return Paragraph((Strong(text(title)), *words), key=joint_key(each.key for each in said if each.key))
 
 
 def _words(lesson: LessonFacts) -> tuple[Block, ...]:

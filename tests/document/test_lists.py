@@ -84,9 +84,9 @@ def test_fullest_takes_the_first_that_fits(limit: int, chosen: int) -> None:
 
 
 def test_detail_grows_with_the_room() -> None:
-    """With boundless room the fullest detail is chosen, with none the barest."""
+    """With boundless room the fullest detail is chosen, with none the barest, without lines for notes."""
     assert (10, 16) == (fullest_detail(lambda _: True).remarks, fullest_detail(lambda _: True).lines)
-    assert (0, 1) == (fullest_detail(lambda _: False).remarks, fullest_detail(lambda _: False).lines)
+    assert (0, 0) == (fullest_detail(lambda _: False).remarks, fullest_detail(lambda _: False).lines)
 
 
 @pytest.mark.parametrize(("children", "least"), [(8, 30.0), (25, 18.0), (36, 14.0)])

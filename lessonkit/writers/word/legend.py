@@ -11,10 +11,10 @@ from lessonkit.writers.word.geometry import EMU_PER_POINT, Box, compound, preset
 from lessonkit.writers.word.ledger import Ledger
 from lessonkit.writers.word.shapes import PAD, Plan, line_xml, symbol_xml, words_width
 
-_ROW = 15 * EMU_PER_POINT
-_ABOVE = 5 * EMU_PER_POINT
-_SIGN = 22 * EMU_PER_POINT
-_SPACE = 10 * EMU_PER_POINT
+_ROW = 12 * EMU_PER_POINT
+_ABOVE = 4 * EMU_PER_POINT
+_SIGN = 20 * EMU_PER_POINT
+_SPACE = 8 * EMU_PER_POINT
 _POINTS = 8.0
 _SYMBOL = 9 * EMU_PER_POINT
 _TICK = 3 * EMU_PER_POINT
