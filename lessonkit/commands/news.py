@@ -18,12 +18,14 @@ def with_news(plan: "Plan", library: "Library", args: argparse.Namespace) -> "Pl
     from lessonkit.planning.happened import together
     from lessonkit.records.plan import Happened
 
+    if args.same_end and not args.lost:
+        raise CannotRunError("--same-end goes with --lost, for a lesson that is not made up for.")
     plan = _taught(plan, args.taught)
     for day in args.lost:
         _lesson_on(day, plan)
     news = Happened(
-        lost_days=tuple(args.lost),
-        same_end=args.same_end,
+        lost_days=() if args.same_end else tuple(args.lost),
+        dropped_days=tuple(args.lost) if args.same_end else (),
         shortened=tuple(_shortened(written, plan) for written in args.short),
         rooms=tuple(_room(written, plan, library) for written in args.room),
         children=_children(args.children),

@@ -31,6 +31,10 @@ EXAMPLES = (
 )
 
 
+_ALWAYS = 2
+"""Columns of the table of changes that are shown even where they are empty."""
+
+
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the command's words and options."""
     parser.add_argument("plan", nargs="?", help="the id of the plan (default: the only one there is)")
@@ -122,9 +126,10 @@ def _show(answer: "Replanned", planned: "Planned", best: bool, terminal: Termina
     if not answer.changes:
         terminal.line("Nothing changes.")
         return
-    rows = [_row(change) for change in answer.changes]
-    header = ("No", "Day", "Out", "In", "What else changes")
-    for line in grid(header, rows, terminal.width, flexible=(2, 3, 4)):
+    rows = [("No", "Day", "Out", "In", "What else changes"), *(_row(change) for change in answer.changes)]
+    told = [column for column in range(len(rows[0])) if column < _ALWAYS or any(row[column] for row in rows[1:])]
+    header, *body = [tuple(row[column] for column in told) for row in rows]
+    for line in grid(header, body, terminal.width, flexible=tuple(range(_ALWAYS, len(told)))):
         terminal.line(line)
     terminal.tell(f"{_counted(answer)} {_worth(planned, answer, best)}")
 

@@ -1,7 +1,8 @@
 """What has happened since a unit was asked for, applied to the records: they stay as written, and this plan reads anew.
 
-A lost day moves the lessons after it on to the next dates of the timetable, or, where the unit keeps its last day or
-runs for weeks, takes a lesson away; then the numbers in the request's shapes and pins move with their lessons.
+A lost day moves the lessons after it on to the next dates of the timetable; a dropped one, and any in a unit that runs
+for weeks, takes a lesson away; then the numbers in the request's shapes and pins move with their lessons. A shape
+for the lost lesson alone, such as a festival, goes over to the next one or the last.
 """
 
 from collections.abc import Iterable
@@ -52,25 +53,31 @@ def _owned(equipment: tuple[Owned, ...], broken: Iterable[Broken]) -> tuple[Owne
 
 
 def _unit(unit: Unit, school: School, plan: Plan, happened: Happened) -> Unit:
-    lost = tuple(day for day in happened.lost_days if day not in unit.lost_days)
-    lost_days = unit.lost_days + lost
-    if not lost or (unit.lessons is not None and not happened.same_end):
-        return structs.replace(unit, lost_days=lost_days)
+    made_up, dropped = happened.lost_days, happened.dropped_days
+    if unit.weeks is not None and unit.lessons is None:
+        made_up, dropped = (), made_up + dropped
+    dropped = tuple(day for day in dropped if day not in unit.lost_days)
+    unit = structs.replace(unit, lost_days=tuple(dict.fromkeys(unit.lost_days + made_up)))
+    if not dropped:
+        return unit
     lessons = timetable(unit, school, school.school_class(plan.school_class)).lessons
-    gone = [number for number, day in enumerate(lessons, 1) if day.date.isoformat() in lost]
+    gone = [number for number, day in enumerate(lessons, 1) if day.date.isoformat() in dropped]
     last = len(lessons) - len(gone)
 
     def moved(number: int) -> int:
         return max(1, min(last, number - sum(each < number for each in gone)))
 
+    def shaped(numbers: tuple[int, ...]) -> tuple[int, ...]:
+        left = [number for number in numbers if number not in gone]
+        return tuple(dict.fromkeys(moved(number) for number in left or numbers))
+
     shapes = tuple(
-        shape
-        if shape.lessons is None
-        else structs.replace(shape, lessons=tuple(dict.fromkeys(moved(number) for number in shape.lessons)))
+        shape if shape.lessons is None else structs.replace(shape, lessons=shaped(shape.lessons))
         for shape in unit.shapes
     )
     pins = tuple(structs.replace(pin, lesson=moved(pin.lesson)) for pin in unit.pins)
     wanted = None if unit.lessons is None else last
+    lost_days = tuple(dict.fromkeys(unit.lost_days + dropped))
     return structs.replace(unit, lost_days=lost_days, shapes=shapes, pins=pins, lessons=wanted)
 
 
@@ -116,7 +123,7 @@ def together(old: Happened | None, new: Happened) -> Happened:
         return new
     return Happened(
         lost_days=tuple(dict.fromkeys(old.lost_days + new.lost_days)),
-        same_end=old.same_end or new.same_end,
+        dropped_days=tuple(dict.fromkeys(old.dropped_days + new.dropped_days)),
         shortened=tuple({each.date: each for each in old.shortened + new.shortened}.values()),
         rooms=tuple(dict.fromkeys(old.rooms + new.rooms)),
         children=old.children if new.children is None else new.children,

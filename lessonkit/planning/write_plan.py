@@ -151,8 +151,8 @@ def _happened(happened: Happened) -> Iterator[str]:
     yield "happened:"
     if happened.lost_days:
         yield f"  lost_days: [{', '.join(happened.lost_days)}]"
-    if happened.same_end:
-        yield "  same_end: true"
+    if happened.dropped_days:
+        yield f"  dropped_days: [{', '.join(happened.dropped_days)}]"
     for name, news in (("shortened", happened.shortened), ("rooms", happened.rooms)):
         if news:
             yield f"  {name}:"

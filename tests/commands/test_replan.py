@@ -116,6 +116,7 @@ def test_planning_from_nothing_leaves_a_plan_that_has_begun(school: Path, capsys
         (("--broken", "short-paddle"), "write an item and how many, such as short-paddle=4."),
         (("--children", "0"), "--children 0: write a number from 1 to 120."),
         (("--taught", "2", "--lost", "2027-01-05"), "lesson 1 on 2027-01-05 has been taught and stays as it was."),
+        (("--same-end",), "--same-end goes with --lost, for a lesson that is not made up for."),
         (("padles-grade-3-grade-3-heron",), "Did you mean 'paddles-grade-3-grade-3-heron'?"),
     ],
 )

@@ -8,6 +8,7 @@ import yaml
 
 from lessonkit.planning.audit_plan import audit_plan, inputs_changed
 from lessonkit.planning.edits import holds_edits
+from lessonkit.planning.happened import after
 from lessonkit.planning.replan import Replanned, replan
 from lessonkit.planning.sequence import Impossible, Options, Planned, sequence
 from lessonkit.planning.write_plan import plan_text
@@ -141,12 +142,36 @@ def test_what_happened_stays_with_the_plan(plan: Plan) -> None:
 
 def test_the_last_day_can_be_kept(plan: Plan) -> None:
     """With the same end there is one lesson fewer, on the days that remain, and lessons keep their days or move up."""
-    new, answer = _again(_with(_taught(plan, 2), lost_days=("2027-01-12",), same_end=True), library())
+    new, answer = _again(_with(_taught(plan, 2), dropped_days=("2027-01-12",)), library())
 
     assert ["2027-01-05", "2027-01-07", "2027-01-14"] == [lesson.date for lesson in new.lessons]
     assert _taught(plan, 2).lessons[:2] == new.lessons[:2]
     assert answer.fewest
     assert () == audit_plan(new, library())
+
+
+def test_a_day_that_is_made_up_for_and_one_that_is_not(plan: Plan) -> None:
+    """Of four lessons the second fell out and was made up for; when the next falls out as well and is not, three stay.
+
+    The last day is then the one that the first loss moved it to.
+    """
+    first, _ = _again(_with(plan, lost_days=(plan.lessons[1].date,)), library())
+    gone = first.lessons[1].date
+    new, _ = _again(_with(first, lost_days=(plan.lessons[1].date,), dropped_days=(gone,)), library())
+
+    assert 4 == len(first.lessons)
+    assert [lesson.date for lesson in first.lessons if lesson.date != gone] == [lesson.date for lesson in new.lessons]
+    assert () == audit_plan(new, library())
+
+
+@pytest.mark.parametrize(("numbers", "left"), [((2, 4), (3,)), ((2,), (2,)), ((4,), (3,)), ((3, 4), (2, 3))])
+def test_the_shape_of_a_lesson_that_is_gone(plan: Plan, numbers: tuple[int, ...], left: tuple[int, ...]) -> None:
+    """Without lesson 2 the lessons after it count one less; its own shape goes over where no other lesson has it."""
+    special = msgspec.structs.replace(unit().shapes[0], title="Special", lessons=numbers)
+    found = library(unit(shapes=(unit().shapes[0], special)))
+    lost = _with(plan, dropped_days=(plan.lessons[1].date,))
+
+    assert left == after(found, lost).units["taps"].shapes[1].lessons
 
 
 def test_a_shortened_lesson_fills_its_new_minutes(plan: Plan) -> None:
