@@ -112,12 +112,16 @@ def against_half(minutes: float, lesson_minutes: float, cut: Cut = DEFAULT_CUT) 
     share = minutes / lesson_minutes
     reaches = share >= HALF_OF_LESSON
     missing = HALF_OF_LESSON * lesson_minutes - minutes
-    against = "which reaches" if reaches else f"{missing:.1f} minutes short of"
+    against = "which reaches" if reaches else f"{_tenths(missing)} minutes short of"
     says = (
-        f"An average child is active for {minutes:.1f} of {lesson_minutes:g} minutes ({percent(share)}), "
+        f"An average child is active for {_tenths(minutes)} of {lesson_minutes:g} minutes ({percent(share)}), "
         f"{against} the recommended half of lesson time. {_COUNTED[cut]} counts as active: {CUT_SOURCES[cut]}."
     )
     return MovingTime(minutes, share, reaches, says)
+
+
+def _tenths(minutes: float) -> str:
+    return f"{minutes:.1f}".removesuffix(".0")
 
 
 def turns_say(activity: Activity, children: int) -> str:

@@ -70,7 +70,7 @@ def test_an_empty_cupboard_is_told_what_to_buy() -> None:
     ("cut", "minutes", "source"),
     [
         # Vigorous are ropes 7, gaps 5, burrs 7, gale 5 and compass 5.
-        ("vigorous", "29.0", "(6 METs)"),
+        ("vigorous", "29", "(6 METs)"),
         ("any-movement", "227.8", "walking and above"),
         ("moderate", "167.8", "(4 METs)"),
     ],

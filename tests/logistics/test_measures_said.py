@@ -126,7 +126,7 @@ def test_the_half_of_a_lesson_is_of_all_its_minutes() -> None:
         "Brisk movement counts as active: at least four times the effort of sitting still (4 METs)" in by_default.says
     )
     assert by_default.says.startswith(
-        "An average child is active for 0.0 of 30 minutes (0\u00a0%), 15.0 minutes short of the recommended half"
+        "An average child is active for 0 of 30 minutes (0\u00a0%), 15 minutes short of the recommended half"
     )
 
 
