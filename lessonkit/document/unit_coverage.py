@@ -5,6 +5,8 @@ from lessonkit.document.lesson_facts import LessonFacts, PlanFacts
 from lessonkit.document.lesson_plan import code_anchor
 from lessonkit.document.model import Block, Cell, Heading, Link, Paragraph, Role, Strong, Table, Text, plain, text
 from lessonkit.document.pieces import cell, labelled, words_cell
+from lessonkit.document.record_card import ANCHOR as RECORD_CARD_ANCHOR
+from lessonkit.document.record_card import TITLE as RECORD_CARD
 from lessonkit.document.record_card import measured_tasks
 from lessonkit.logistics.words import listed
 from lessonkit.records.activity import How
@@ -15,7 +17,7 @@ _MOST_LESSONS = 12
 _LINE = 64
 """Letters on a line of a column of words, about."""
 _WORDS = 40
-"""Words that stay together on a page."""
+"""The most words that stay together on a page; more of them stand in parts of about the same length."""
 
 
 def coverage_blocks(facts: PlanFacts) -> tuple[Block, ...]:
@@ -65,7 +67,7 @@ def in_lessons(numbers: tuple[int, ...]) -> str:
 
 
 def assessment_blocks(facts: PlanFacts) -> tuple[Block, ...]:
-    """Return when which outcome is checked, and what children count."""
+    """Return when which outcome is checked, and in which activities children count; the record card says what."""
     checks = tuple(
         (
             words_cell(f"Lesson {lesson.lesson.lesson}, {short_day(lesson.lesson.date)}"),
@@ -76,10 +78,7 @@ def assessment_blocks(facts: PlanFacts) -> tuple[Block, ...]:
         for slot in lesson.slots
         if slot.slot.assess
     )
-    tasks = tuple(
-        (words_cell(activity.title), words_cell(f"{measured.what}."), words_cell(in_lessons(numbers).capitalize()))
-        for activity, measured, numbers in measured_tasks(facts)
-    )
+    tasks = [f"{activity.title} ({in_lessons(numbers)})" for activity, _, numbers in measured_tasks(facts)]
     blocks: list[Block] = []
     if checks or tasks:
         blocks.append(Heading(2, text("How learning is checked")))
@@ -87,8 +86,9 @@ def assessment_blocks(facts: PlanFacts) -> tuple[Block, ...]:
         header = tuple(words_cell(words) for words in ("When", "During", "Outcomes"))
         blocks.append(Table((header, *checks), (26, 34, 40), "What is checked when", row_header=True))
     if tasks:
-        header = tuple(words_cell(words) for words in ("Task", "What children count", "When"))
-        blocks.append(Table((header, *tasks), (26, 52, 22), "Tasks in which children beat their best", row_header=True))
+        says = f"Children count or time themselves, to beat their own best, in {listed(tasks)}. "
+        card = Link(text(f"\u201c{RECORD_CARD}\u201d"), f"#{RECORD_CARD_ANCHOR}")
+        blocks.append(Paragraph((Text(says), card, Text(" says what they count."))))
     return tuple(blocks)
 
 
@@ -102,7 +102,8 @@ def word_blocks(facts: PlanFacts) -> tuple[Block, ...]:
     said = [Paragraph(labelled(f"{word}:", "; or ".join(meanings[word]))) for word in sorted(meanings, key=str.lower)]
     if not said:
         return ()
-    rows = tuple(_two_columns(said[start : start + _WORDS]) for start in range(0, len(said), _WORDS))
+    size = -(-len(said) // -(-len(said) // _WORDS))
+    rows = tuple(_two_columns(said[start : start + size]) for start in range(0, len(said), size))
     return (Heading(2, text("Words to learn")), Table(rows, (50, 50), "Words to learn", header_rows=0, plain=True))
 
 

@@ -1,5 +1,8 @@
 """The lists of a binder: what to pull, whom to check, what a child counts."""
 
+from dataclasses import replace
+
+import msgspec
 import pytest
 
 from lessonkit.document.check_list import assessed_criteria, check_list_blocks
@@ -9,10 +12,12 @@ from lessonkit.document.equipment_list import equipment_blocks
 from lessonkit.document.model import Heading, Table, WritingSpace, plain
 from lessonkit.document.outcome_page import outcome_blocks
 from lessonkit.document.pull_list import pull_list
-from lessonkit.document.record_card import measured_tasks, record_card_blocks
+from lessonkit.document.record_card import ANCHOR, measured_tasks, record_card_blocks
+from lessonkit.document.unit_coverage import assessment_blocks, word_blocks
 from lessonkit.logistics.equipment import needed
+from lessonkit.records.activity import Word
 from lessonkit.writers.word.writer import pages, safe_pages, write
-from tests.document.printed import contents_of, facts, walk
+from tests.document.printed import contents_of, facts, links_of, walk
 from tests.writers.word.word_parts import tree, w
 
 
@@ -133,3 +138,28 @@ def test_codes_stand_side_by_side_where_that_is_one_page() -> None:
 
     assert anchors[0] == anchors[1]
     assert tables(one_page) and not tables(more)
+
+
+def test_counted_tasks_are_named_once_and_explained_on_the_record_card() -> None:
+    """The overview says in which activities children count, and leads to the card that says what."""
+    blocks = assessment_blocks(facts())
+    words = " ".join(plain(content) for block in walk(blocks) for content in contents_of(block))
+    targets = [target for block in walk(blocks) for content in contents_of(block) for target in links_of(content)]
+
+    assert all(activity.title in words for activity, _, _ in measured_tasks(facts()))
+    assert [f"#{ANCHOR}"] == [target for target in targets if "card" in target]
+
+
+@pytest.mark.parametrize("count", [2, 40, 41, 44, 90])
+def test_words_to_learn_stand_in_even_parts(count: int) -> None:
+    """No part has more than 40 words, and none fewer than half of another's (44 words: twice 22)."""
+    words = tuple(Word(word=f"word {number:03}", means="a meaning") for number in range(count))
+    lesson = facts().lessons[0]
+    slot = replace(lesson.slots[0], activity=msgspec.structs.replace(lesson.slots[0].activity, words=words))
+    (_, table) = word_blocks(replace(facts(), lessons=(replace(lesson, slots=(slot,)),)))
+    assert isinstance(table, Table)
+    sizes = [sum(len(cell.blocks) for cell in row) for row in table.rows]
+
+    assert count == sum(sizes)
+    assert max(sizes) <= 40
+    assert min(sizes) * 2 >= max(sizes)
