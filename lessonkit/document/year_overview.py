@@ -20,6 +20,9 @@ from lessonkit.records.school import School, SchoolClass
 from lessonkit.records.unit import Unit
 from lessonkit.records.year import MappedUnit, YearMap
 
+_ROOM, _TALLEST = 384.0, 66.0
+"""Points of a sheet laid across that the rows of the planner may fill, and the tallest row."""
+
 
 @dataclass(frozen=True, slots=True)
 class _Line:
@@ -88,7 +91,8 @@ def _planner(lines: tuple[_Line, ...], mondays: tuple[date, ...], library: Libra
     header = (words_cell("Classes"), *(cell(sentence(words), span=weeks) for words, weeks in _months(mondays)))
     rows = tuple((strong_cell(line.title), *_bars(line, mondays, library)) for line in lines)
     shares = (13.0, *(87 / len(mondays) for _ in mondays))
-    weeks = Table((header, *rows), shares, "The units of every class by week", row_header=True)
+    height = min(_TALLEST, _ROOM / len(rows)) if rows else 0.0
+    weeks = Table((header, *rows), shares, "The units of every class by week", row_header=True, row_height=height)
     return without_idle_columns(weeks)
 
 

@@ -63,3 +63,11 @@ def test_every_page_obeys_the_standard() -> None:
         content = parts(write(document))["word/document.xml"]
 
         assert [] == schema_faults("word/document.xml", content)
+
+
+def test_the_planner_fills_its_page() -> None:
+    """The rows take more than half of the 535 points of a Letter sheet laid across, and still stand on one page."""
+    planner = next(block for block in documents()["year-school"].blocks if isinstance(block, Table))
+
+    assert planner.row_height * (len(planner.rows) - 1) > 535 / 2
+    assert 1 == pages(documents()["year-school"])
