@@ -1,4 +1,4 @@
-"""``revise``: bring what was changed in a lesson plan in Word back into the records."""
+"""``revise``: bring what was changed on a page in Word back into the records."""
 
 import argparse
 from pathlib import Path
@@ -13,16 +13,17 @@ if TYPE_CHECKING:
     from lessonkit.writers.word.record_of_export import Exported
 
 NAME = "revise"
-HELP = "Bring changes made in a lesson plan in Word back into the records."
+HELP = "Bring changes made in a lesson plan or another page in Word back into the records."
 EXAMPLES = (
     ("lessonkit revise binder/my-plan/lesson-03.docx", "show what was changed, and what becomes of it"),
     ("lessonkit revise binder/my-plan/lesson-03.docx my-school --write", "and write it into the records"),
+    ("lessonkit revise exports/my-plan/family-letter.docx", "a letter; binder, station cards and substitute sheets too"),
 )
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the command's words and options."""
-    parser.add_argument("file", help="a lesson plan that lessonkit exported and you changed in Word")
+    parser.add_argument("file", help="a Word file that lessonkit exported and you changed")
     parser.add_argument("folder", nargs="?", help="the folder of records (default: curriculum, or this folder)")
     parser.add_argument("--write", action="store_true", help="write the changes into the records")
 
@@ -34,7 +35,7 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     """
     from lessonkit.commands.curriculum import open_curriculum
     from lessonkit.commands.edits import apply_edits
-    from lessonkit.commands.revising import NotALessonError, revise
+    from lessonkit.commands.revising import NotRevisableError, revise
     from lessonkit.writers.word.changes import changes, sentences
 
     exported, now = _open(args.file)
@@ -45,12 +46,15 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     loaded = open_curriculum(args.folder, terminal)
     try:
         revision = revise(exported, now, loaded.library)
-    except NotALessonError as why:
+    except NotRevisableError as why:
         for line in sentences(found):
             terminal.line(line)
         raise CannotRunError(f"{args.file} {why}.") from None
     outcome = apply_edits(revision.edits)
     _show(outcome, [*revision.left, *outcome.left], revision.looks, terminal)
+    if revision.already:
+        what = "1 change stands" if revision.already == 1 else f"{revision.already} changes stand"
+        terminal.tell(f"{what} in the records already.")
     return _finish(outcome, args.write, args.folder, terminal)
 
 
@@ -62,7 +66,7 @@ def _open(file: str) -> "tuple[Exported, tuple[Line, ...]]":
 
     if not file.lower().endswith(".docx"):
         raise CannotRunError(
-            f"{file} is not a Word file (.docx); name a lesson plan that was exported and then changed in Word."
+            f"{file} is not a Word file (.docx); name a page that was exported and then changed in Word."
         )
     try:
         parts = unpack(Path(file).read_bytes())

@@ -6,8 +6,12 @@ from difflib import SequenceMatcher
 
 from lessonkit.document.markdown import read_inline
 from lessonkit.document.model import plain
+from lessonkit.records.unit import LETTER_WORDS
 from lessonkit.writers.typography import bind_units
 
+_IN_BRACES = re.compile("(" + "|".join(f"{{{name}}}" for name in LETTER_WORDS) + ")")
+_TOKENS = re.compile(r"\s+|[^\s\w]|\w+")
+_SPACES = re.compile(r"\s")
 _SPECIAL = re.compile(r"([\\*_`\[\]<>&])")
 
 
@@ -21,24 +25,66 @@ def flat(words: str) -> str:
     return " ".join(words.split())
 
 
-def split_by_fields(old: str, new: str, values: Sequence[str]) -> list[tuple[str, str]] | None:
+def split_by_fields(
+    old: str, new: str, values: Sequence[str], *, loosely: bool = False
+) -> list[tuple[str, str]] | None:
     """Return for each value of the old words its words there and those that stand in its place now.
 
-    None where the values are not in the old words one after the other, or where words between them were changed.
+    A value that stands otherwise on the page, such as one with its meters in feet, gives empty words for both. None
+    where no value is in the old words, or where words between the values were changed; ``loosely`` only where the
+    words next to a value were.
     """
+    same = _keeps_its_ends if loosely else _reads_alike
     spans = _spans(old, values)
-    if spans is None:
+    if not any(spans):
         return None
     starts, ends = _places(old, new)
     found: list[tuple[str, str]] = []
     last_old, last_new = 0, 0
-    for begin, end in spans:
+    for span in spans:
+        if span is None:
+            found.append(("", ""))
+            continue
+        begin, end = span
         here, there = starts[begin], ends[end]
-        if flat(old[last_old:begin]) != flat(new[last_new:here]) or there < here:
+        if not same(old[last_old:begin], new[last_new:here]) or there < here:
             return None
         found.append((old[begin:end], new[here:there]))
         last_old, last_new = end, there
-    return found if flat(old[last_old:]) == flat(new[last_new:]) else None
+    return found if same(old[last_old:], new[last_new:]) else None
+
+
+def how_many(words: str, values: Sequence[str]) -> int:
+    """Return how many of the values stand in words, one after the other."""
+    return sum(span is not None for span in _spans(words, values))
+
+
+def _reads_alike(old: str, new: str) -> bool:
+    return flat(old) == flat(new)
+
+
+def _keeps_its_ends(old: str, new: str) -> bool:
+    """Tell whether words begin and end as they did, whatever has become of those between."""
+    before, after = _TOKENS.findall(flat(old)), _TOKENS.findall(flat(new))
+    return before == after or (bool(before) and bool(after) and (before[0], before[-1]) == (after[0], after[-1]))
+
+
+def refilled(written: str, old: str, new: str) -> str | None:
+    """Return new words with a letter's words in braces where the old page had filled something in.
+
+    What was filled in and is other words by now stays as these. None where the old page is not of what is written.
+    """
+    names = _IN_BRACES.findall(written)
+    pattern = "(.+?)".join(re.escape(piece) for piece in _IN_BRACES.split(flat(written))[::2])
+    found = re.fullmatch(pattern, flat(old))
+    if found is None:
+        return None
+    made, rest = "", flat(new)
+    for name, value in zip(names, found.groups(), strict=True):
+        before, is_there, after = rest.partition(value)
+        if is_there:
+            made, rest = f"{made}{before}{name}", after
+    return made + rest
 
 
 def to_markdown(written: str, new: str) -> str | None:
@@ -73,12 +119,13 @@ def _common(one: str, other: str) -> str:
     return one[:length]
 
 
-def _spans(words: str, values: Sequence[str]) -> list[tuple[int, int]] | None:
+def _spans(words: str, values: Sequence[str]) -> list[tuple[int, int] | None]:
     """Return where values stand in words, one after the other; a page may leave out a value's full stop."""
-    spans: list[tuple[int, int]] = []
+    spans: list[tuple[int, int] | None] = []
     last = 0
+    words = _SPACES.sub(" ", words)
     for value in values:
-        shown = plain_words(value)
+        shown = _SPACES.sub(" ", plain_words(value).strip())
         for version in (shown, shown.rstrip(".")):
             place = words.find(version, last)
             if version and place >= 0:
@@ -86,13 +133,13 @@ def _spans(words: str, values: Sequence[str]) -> list[tuple[int, int]] | None:
                 last = place + len(version)
                 break
         else:
-            return None
+            spans.append(None)
     return spans
 
 
 def _places(old: str, new: str) -> tuple[dict[int, int], dict[int, int]]:
     """Return where every place in the old words lies in the new ones, as the beginning of a span and as its end."""
-    first, second = re.findall(r"\s+|[^\s\w]|\w+", old), re.findall(r"\s+|[^\s\w]|\w+", new)
+    first, second = _TOKENS.findall(old), _TOKENS.findall(new)
     at_old, at_new = _offsets(first), _offsets(second)
     starts: dict[int, int] = {}
     ends: dict[int, int] = {}

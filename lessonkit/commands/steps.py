@@ -1,4 +1,4 @@
-"""The steps of an activity, written in Markdown, with lines reworded, added and taken out."""
+"""A field in Markdown, such as the steps of an activity or a letter, with lines reworded, added and taken out."""
 
 import re
 from collections.abc import Mapping, Sequence
@@ -26,7 +26,8 @@ def with_changes(
     lines = steps.split("\n")
     expected: list[str] = [flat(words) for words in come.get(-1, ())]
     made: list[str] = lines[: found[0][0]] if found else []
-    made += [_like(lines[found[0][0]], words) for words in come.get(-1, ())]
+    for words in come.get(-1, ()):
+        made += reversed(_like(lines[found[0][0]], words))
     for place, (start, end, written) in enumerate(found):
         if place not in gone:
             body = _reworded(lines[start:end], written, reworded[place]) if place in reworded else lines[start:end]
@@ -34,10 +35,13 @@ def with_changes(
                 return None
             made += body
             expected.append(flat(reworded.get(place, plain_words(written))))
-        made += [_like(lines[start], words) for words in come.get(place, ())]
+        for words in come.get(place, ()):
+            made += _like(lines[start], words)
         expected += [flat(words) for words in come.get(place, ())]
         following = found[place + 1][0] if place + 1 < len(found) else len(lines)
-        made += lines[end:following]
+        rest = lines[end:following]
+        closes_gap = place in gone and place not in come and rest and not (made and made[-1].strip())
+        made += rest[1:] if closes_gap else rest
     result = _renumbered("\n".join(made))
     return result if leaf_words(result) == [flat(plain_words(words)) for words in expected] else None
 
@@ -50,10 +54,11 @@ def _reworded(lines: list[str], written: str, new: str) -> list[str] | None:
     return [f"{lines[0].removesuffix(head)}{words}"]
 
 
-def _like(line: str, words: str) -> str:
-    """Return a line that begins as another one does: with its indent, and its number or dash."""
+def _like(line: str, words: str) -> list[str]:
+    """Return a line that begins as another does, with its indent and its number or dash; a paragraph after a gap."""
     found = _MARKER.match(line)
-    return f"{found[0] if found else ''}{to_markdown('', words) or words}"
+    written = to_markdown("", words) or words
+    return [f"{found[0]}{written}"] if found else ["", written]
 
 
 def _renumbered(steps: str) -> str:

@@ -1,12 +1,13 @@
 """The activity card: everything that the record of one activity says."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from lessonkit.document.detail import CountPages, fullest
 from lessonkit.document.floor_plan import describe, group_scene
+from lessonkit.document.keys import activity_key, joint_key, leaf_keyed, listed
 from lessonkit.document.lesson_facts import PlanFacts
-from lessonkit.document.lesson_flow import PART_NAMES, in_grade
+from lessonkit.document.lesson_flow import CUE_MARK, PART_NAMES, in_grade
 from lessonkit.document.model import (
     Block,
     Document,
@@ -19,7 +20,17 @@ from lessonkit.document.model import (
     Table,
     text,
 )
-from lessonkit.document.pieces import EN_DASH, NO_BREAK, bullets, cell, inline, labelled, markdown, sentence, words_cell
+from lessonkit.document.pieces import (
+    EN_DASH,
+    NO_BREAK,
+    cell,
+    inline,
+    keyed_bullets,
+    labelled,
+    markdown,
+    sentence,
+    words_cell,
+)
 from lessonkit.document.scene import Scene
 from lessonkit.logistics.activity_time import turns_say
 from lessonkit.logistics.equipment import needed
@@ -79,8 +90,8 @@ def card_blocks(activity: Activity, facts: PlanFacts, size: CardSize = _SIZES[1]
         Paragraph(
             text(f"Activity {EN_DASH} {', '.join(PART_NAMES[part].lower() for part in activity.parts)}"), Role.KICKER
         ),
-        Heading(1, text(activity.title), activity_anchor(activity.id)),
-        sentence(activity.summary, Role.SUMMARY),
+        Heading(1, text(activity.title), activity_anchor(activity.id), key=activity_key(activity.id, "title")),
+        sentence(activity.summary, Role.SUMMARY, activity_key(activity.id, "summary")),
         _facts(activity, facts),
         _how_and_where(activity, facts, size),
         *(_challenge_in_words(activity) if size.run_in >= 2 else _challenge(activity)),
@@ -111,8 +122,10 @@ def _how_and_where(activity: Activity, facts: PlanFacts, size: CardSize) -> Tabl
     """Put the steps, and what else is said to everybody, beside the drawing of one group."""
     scene = group_scene(activity, facts.school.lengths)
     header = (words_cell("What happens"), words_cell(_DRAWN.get(activity.organisation.form, "One group")))
-    cues = Paragraph(inline(" \u00b7 ".join(activity.cues)), Role.CUE)
-    happens = cell(cues, *markdown(activity.steps), *_remarks(activity, facts, size.placed))
+    keys = joint_key(activity_key(activity.id, "cues", place) for place in range(len(activity.cues)))
+    cues = Paragraph(inline(CUE_MARK.join(activity.cues)), Role.CUE, keys)
+    steps = leaf_keyed(markdown(activity.steps), activity_key(activity.id, "steps"))
+    happens = cell(cues, *steps, *_remarks(activity, facts, size.placed))
     drawn = cell(Drawing(scene, describe(scene), _share(scene)))
     return Table((header, (happens, drawn)), (100 - size.width, size.width), f"Steps and set-up of {activity.title}")
 
@@ -125,16 +138,26 @@ def _share(scene: Scene) -> float:
 def _remarks(activity: Activity, facts: PlanFacts, placed: bool) -> Iterator[Block]:
     organisation = activity.organisation
     written = facts.library.activities.get(activity.id, activity).version_for(facts.school_class.grade)
+    own = activity.id
+    changes = listed("activity", own, "changes", words=written.changes if written else ())
     said = (
-        ("Set-up:", " ".join(_placed(activity, facts)) if placed else None),
-        ("Stop:", activity.stop_signal),
-        ("Waiting:", organisation.waiting),
-        ("Uneven numbers:", organisation.uneven.say if organisation.uneven else None),
-        ("More children than space:", activity.floor.if_more),
-        (in_grade(facts.school_class.grade), " ".join(written.changes) if written else None),
-        ("Beat your best:", f"{activity.measured.what}." if activity.measured else None),
+        ("Set-up:", " ".join(_placed(activity, facts)) if placed else None, None),
+        ("Stop:", activity.stop_signal, activity_key(own, "stop_signal")),
+        ("Waiting:", organisation.waiting, activity_key(own, "organisation", "waiting")),
+        (
+            "Uneven numbers:",
+            organisation.uneven.say if organisation.uneven else None,
+            activity_key(own, "organisation", "uneven", "say"),
+        ),
+        ("More children than space:", activity.floor.if_more, activity_key(own, "floor", "if_more")),
+        (in_grade(facts.school_class.grade), " ".join(changes), joint_key(changes.values())),
+        (
+            "Beat your best:",
+            f"{activity.measured.what}." if activity.measured else None,
+            activity_key(own, "measured", "what"),
+        ),
     )
-    yield from (Paragraph(labelled(label, words)) for label, words in said if words)
+    yield from (Paragraph(labelled(label, words), key=key) for label, words, key in said if words)
 
 
 def _placed(activity: Activity, facts: PlanFacts) -> Iterator[str]:
@@ -145,28 +168,43 @@ def _placed(activity: Activity, facts: PlanFacts) -> Iterator[str]:
             yield f"{opened(item)} {EN_DASH} {need.note[:1].lower()}{need.note[1:].rstrip('.')}."
 
 
-def _in_words(*said: tuple[str, str]) -> Iterator[Block]:
-    yield from (Paragraph(labelled(label, words)) for label, words in said if words)
+def _in_words(*said: tuple[str, Mapping[str, str]]) -> Iterator[Block]:
+    """Yield a line for each label that has sentences: these, with their keys, one behind the other."""
+    for label, words in said:
+        if words:
+            yield Paragraph(labelled(label, " ".join(words)), key=joint_key(words.values()))
+
+
+def _keyed(activity: Activity, field: str) -> dict[str, str]:
+    return listed("activity", activity.id, field, words=getattr(activity, field))
 
 
 def _challenge_in_words(activity: Activity) -> Iterator[Block]:
-    return _in_words(("Easier:", " ".join(activity.easier)), ("Harder:", " ".join(activity.harder)))
+    return _in_words(("Easier:", _keyed(activity, "easier")), ("Harder:", _keyed(activity, "harder")))
 
 
 def _faults_in_words(activity: Activity) -> Iterator[Block]:
-    faults = (f"*{pair.see.rstrip('.').replace('*', '')}:* \u201c{pair.say}\u201d" for pair in activity.see_say)
-    return _in_words(("You may see, and say:", " ".join(faults)))
+    faults = {
+        f"*{pair.see.rstrip('.').replace('*', '')}:* \u201c{pair.say}\u201d": " ".join(_pair(activity, place))
+        for place, pair in enumerate(activity.see_say)
+    }
+    return _in_words(("You may see, and say:", faults))
+
+
+def _pair(activity: Activity, place: int) -> tuple[str, str]:
+    see, say = (activity_key(activity.id, "see_say", place, half) for half in ("see", "say"))
+    return see, say
 
 
 def _everyone_in_words(activity: Activity) -> Iterator[Block]:
-    return _in_words(("Everyone takes part:", " ".join(_changes(activity))), ("Safety:", " ".join(activity.safety)))
+    return _in_words(("Everyone takes part:", _changes(activity)), ("Safety:", _keyed(activity, "safety")))
 
 
 def _challenge(activity: Activity) -> tuple[Block, ...]:
     if not activity.easier and not activity.harder:
         return ()
     header = (words_cell("Easier"), words_cell("Harder"))
-    row = (cell(*bullets(activity.easier)), cell(*bullets(activity.harder)))
+    row = (cell(*keyed_bullets(_keyed(activity, "easier"))), cell(*keyed_bullets(_keyed(activity, "harder"))))
     return (Table((header, row), (50, 50), "Easier and harder versions"),)
 
 
@@ -174,33 +212,48 @@ def _faults(activity: Activity) -> tuple[Block, ...]:
     if not activity.see_say:
         return ()
     header = (words_cell("You may see"), words_cell("You can say"))
-    rows = tuple((words_cell(pair.see), words_cell(f"\u201c{pair.say}\u201d")) for pair in activity.see_say)
+    rows = []
+    for place, pair in enumerate(activity.see_say):
+        see, say = _pair(activity, place)
+        rows.append((words_cell(pair.see, key=see), words_cell(f"\u201c{pair.say}\u201d", key=say)))
     return (Table((header, *rows), (42, 58), "Common faults and what to say"),)
 
 
 def _everyone_and_safety(activity: Activity) -> tuple[Block, ...]:
     header = (words_cell("Everyone takes part"), words_cell("Safety"))
-    row = (cell(*bullets(_changes(activity))), cell(*bullets(activity.safety)))
+    row = (cell(*keyed_bullets(_changes(activity))), cell(*keyed_bullets(_keyed(activity, "safety"))))
     return (Table((header, row), (56, 44), "Everyone takes part, in safety"),)
 
 
-def _changes(activity: Activity) -> list[str]:
+def _changes(activity: Activity) -> dict[str, str]:
+    """Return what lets everyone take part, each sentence with the key of its field."""
     kinds = ("space", "task", "equipment", "people")
-    return [change for kind in kinds for change in getattr(activity.inclusion, kind)]
+    found: dict[str, str] = {}
+    for kind in kinds:
+        said = listed("activity", activity.id, "inclusion", kind, words=getattr(activity.inclusion, kind))
+        found |= {change: key for change, key in said.items() if change not in found}
+    return found
 
 
 def _criteria(activity: Activity) -> tuple[Block, ...]:
     if not activity.look_for:
         return ()
     header = (words_cell("Outcome"), words_cell("What to look for"), words_cell("In a child's words"))
-    rows = tuple(
-        (words_cell(entry.outcome), words_cell(entry.criterion), words_cell(entry.i_can)) for entry in activity.look_for
-    )
+    rows = []
+    for place, entry in enumerate(activity.look_for):
+        sees, says = (activity_key(activity.id, "look_for", place, half) for half in ("criterion", "i_can"))
+        row = (words_cell(entry.criterion, key=sees), words_cell(entry.i_can, key=says))
+        rows.append((words_cell(entry.outcome), *row))
     return (Table((header, *rows), (14, 48, 38), "What to look for", row_header=True),)
 
 
 def _words(activity: Activity) -> Iterator[Block]:
-    for question in activity.questions:
-        yield Paragraph(labelled(f"Ask: {question.ask}", f"*Listen for:* {question.listen_for}"))
+    own = activity.id
+    for place, question in enumerate(activity.questions):
+        key = joint_key(activity_key(own, "questions", place, half) for half in ("ask", "listen_for"))
+        yield Paragraph(labelled(f"Ask: {question.ask}", f"*Listen for:* {question.listen_for}"), key=key)
     if activity.words:
-        yield Paragraph(labelled("Words:", "; ".join(f"*{word.word}*, {word.means}" for word in activity.words) + "."))
+        said = "; ".join(f"*{word.word}*, {word.means}" for word in activity.words)
+        places = range(len(activity.words))
+        keys = joint_key(activity_key(own, "words", place, half) for place in places for half in ("word", "means"))
+        yield Paragraph(labelled("Words:", f"{said}."), key=keys)

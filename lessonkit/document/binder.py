@@ -6,6 +6,7 @@ from lessonkit.document.check_list import check_list_blocks
 from lessonkit.document.cover import fitted_cover
 from lessonkit.document.detail import CountPages
 from lessonkit.document.equipment_list import equipment_blocks
+from lessonkit.document.keys import field_key
 from lessonkit.document.lesson_facts import PlanFacts
 from lessonkit.document.lesson_plan import lesson_anchor, lesson_blocks, lesson_detail
 from lessonkit.document.model import Block, Contents, Document, Heading, text
@@ -46,6 +47,7 @@ def binder_document(facts: PlanFacts, pages: CountPages | None = None) -> Docume
         ),
         paper=facts.school.paper,
         keywords=tuple(aim.code for aim in facts.unit.aims),
+        about=field_key("plan", facts.plan.id),
     )
 
 

@@ -2,6 +2,7 @@
 
 from lessonkit.document.dates_in_words import day_in_words
 from lessonkit.document.detail import CountPages, fullest
+from lessonkit.document.keys import field_key
 from lessonkit.document.lesson_facts import PlanFacts
 from lessonkit.document.lesson_setup import floor_drawing, main_slot
 from lessonkit.document.model import Block, Document, KeyValues, Note, Paragraph, Role, text
@@ -49,8 +50,8 @@ def _cover(facts: PlanFacts, width: float) -> tuple[Block, ...]:
     says = child_words(facts)
     return (
         Paragraph(text(f"{facts.school.title} {EN_DASH} physical education"), Role.KICKER),
-        Paragraph(text(facts.unit.title), Role.TITLE),
-        sentence(facts.unit.summary, Role.SUMMARY),
+        Paragraph(text(facts.unit.title), Role.TITLE, field_key("unit", facts.unit.id, "title")),
+        sentence(facts.unit.summary, Role.SUMMARY, field_key("unit", facts.unit.id, "summary")),
         KeyValues(tuple((name, text(value)) for name, value in pairs)),
         *((Note("At the end a child can say", bullets(says)),) if says else ()),
         *_floor(facts, width),

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from lessonkit.document.dates_in_words import day_in_words
+from lessonkit.document.keys import field_key, leaf_keyed
 from lessonkit.document.lesson_facts import PlanFacts
 from lessonkit.document.markdown import read_markdown
 from lessonkit.document.model import Block, Document, Heading, ListBlock, Paragraph, Role, plain, text
@@ -18,7 +19,7 @@ def letter_document(facts: PlanFacts) -> Document | None:
     """Return the letter of a plan's unit, or None where the unit has none."""
     if facts.unit.letter is None:
         return None
-    blocks = tuple(_enlarged(block) for block in read_markdown(filled_in(facts.unit.letter, placeholders(facts))))
+    blocks = tuple(_enlarged(block) for block in _written(facts))
     title = next((plain(block.content) for block in blocks if isinstance(block, Heading)), facts.unit.title)
     opening = () if any(isinstance(block, Heading) for block in blocks) else (Heading(1, text(title)),)
     return Document(
@@ -29,7 +30,13 @@ def letter_document(facts: PlanFacts) -> Document | None:
         date=facts.lessons[0].lesson.date,
         blocks=(*opening, *blocks),
         paper=facts.school.paper,
+        about=field_key("unit", facts.unit.id),
     )
+
+
+def _written(facts: PlanFacts) -> tuple[Block, ...]:
+    words = filled_in(facts.unit.letter or "", placeholders(facts))
+    return leaf_keyed(read_markdown(words), field_key("unit", facts.unit.id, "letter"))
 
 
 def placeholders(facts: PlanFacts) -> dict[str, str]:

@@ -4,7 +4,7 @@ A key names fields one after the other, in the order of their words: ``activity/
 A field of an activity is named as its author knows it; which grade's version it stands in is settled by the class.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from lessonkit.document.model import Block, Heading, ListBlock, Paragraph, Role
@@ -20,6 +20,14 @@ def activity_key(activity: str, *path: str | int) -> str:
     return field_key("activity", activity, *path)
 
 
+def listed(kind: str, record: str, *path: str, words: Sequence[str]) -> dict[str, str]:
+    """Return the sentences of a field, each with its key; of two that read alike the first."""
+    keyed: dict[str, str] = {}
+    for place, said in enumerate(words):
+        keyed.setdefault(said, field_key(kind, record, *path, place))
+    return keyed
+
+
 def slot_key(lesson: int, place: int, field: str) -> str:
     """Return the key of a field of an activity's place (from 0) in a lesson (its number from 1) of the plan."""
     return field_key("lesson", str(lesson), "activities", place, field)
@@ -31,7 +39,7 @@ def joint_key(fields: Iterable[str]) -> str | None:
 
 
 def leaf_keyed(blocks: tuple[Block, ...], key: str) -> tuple[Block, ...]:
-    """Return the blocks of a Markdown field with ``key/0``, ``key/1`` ... on its paragraphs in their order."""
+    """Return the blocks of a Markdown field with ``key/0``, ``key/1`` ... on its paragraphs and headings in order."""
     return _Leaves(key).blocks(blocks)
 
 
@@ -48,6 +56,7 @@ class _Leaves:
             return replace(block, items=tuple(self.blocks(item) for item in block.items))
         if isinstance(block, Heading):
             self._next += 1
+            return replace(block, key=f"{self._key}/{self._next - 1}")
         if isinstance(block, Paragraph) and block.role is not Role.CODE:
             self._next += 1
             return replace(block, key=f"{self._key}/{self._next - 1}")

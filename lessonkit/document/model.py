@@ -77,7 +77,7 @@ class Role(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Heading:
-    """A heading of level 1 (the document or lesson title) to 6; ``anchor`` names it for links.
+    """A heading of level 1 (the document or lesson title) to 6; ``anchor`` names it for links, ``key`` its fields.
 
     Builders use levels 1 to 4; deeper ones come only from an author's Markdown. A cover's title is a paragraph of the
     role ``TITLE``, so that the contents do not list it. With ``poster`` it is read from across a room.
@@ -88,6 +88,7 @@ class Heading:
     anchor: str | None = None
     new_page: bool = False
     poster: bool = False
+    key: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -217,6 +218,7 @@ class Document:
 
     ``date`` is the ISO date that the document bears as its creation date; ``language`` an IETF tag; ``paper`` the sheet
     (``letter`` or ``a4``). ``pages`` is the number of pages it is known to print on, None when nobody has counted.
+    ``about`` is the key of the record that the pages are made for, as ``keys`` spells it.
     """
 
     title: str
@@ -230,6 +232,7 @@ class Document:
     landscape: bool = False
     keywords: tuple[str, ...] = ()
     pages: int | None = None
+    about: str = ""
 
 
 def text(words: str) -> tuple[Inline, ...]:

@@ -24,9 +24,9 @@ def markdown(written: str) -> tuple[Block, ...]:
     return read_markdown(written)
 
 
-def sentence(words: str, role: Role = Role.BODY) -> Paragraph:
-    """Return a record's sentence as a paragraph, its *stress* kept."""
-    return Paragraph(inline(words), role)
+def sentence(words: str, role: Role = Role.BODY, key: str | None = None) -> Paragraph:
+    """Return a record's sentence as a paragraph, its *stress* kept; ``key`` is that of its field."""
+    return Paragraph(inline(words), role, key)
 
 
 def bound(words: str) -> tuple[Inline, ...]:
@@ -54,14 +54,14 @@ def cell(*blocks: Block, span: int = 1, shaded: bool = False) -> Cell:
     return Cell(blocks or (Paragraph(()),), span, shaded)
 
 
-def words_cell(words: str, role: Role = Role.BODY) -> Cell:
-    """Return a table cell that holds one sentence."""
-    return cell(sentence(words, role))
+def words_cell(words: str, role: Role = Role.BODY, key: str | None = None) -> Cell:
+    """Return a table cell that holds one sentence; ``key`` is that of its field."""
+    return cell(sentence(words, role, key))
 
 
-def strong_cell(words: str) -> Cell:
-    """Return a table cell whose words stand out."""
-    return cell(Paragraph((Strong((Text(words),)),)))
+def strong_cell(words: str, key: str | None = None) -> Cell:
+    """Return a table cell whose words stand out; ``key`` is that of the field in them."""
+    return cell(Paragraph((Strong((Text(words),)),), key=key))
 
 
 def labelled(label: str, words: str) -> tuple[Inline, ...]:

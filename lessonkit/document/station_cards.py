@@ -9,6 +9,7 @@ from msgspec import structs
 from lessonkit.document.close_up import close_up
 from lessonkit.document.detail import CountPages, fullest
 from lessonkit.document.floor_plan import describe, group_scene
+from lessonkit.document.keys import activity_key, field_key
 from lessonkit.document.lesson_facts import PlanFacts
 from lessonkit.document.markdown import read_inline
 from lessonkit.document.model import (
@@ -105,6 +106,7 @@ def _sheet(facts: PlanFacts, blocks: tuple[Block, ...]) -> Document:
         blocks=blocks,
         paper=facts.school.paper,
         landscape=True,
+        about=field_key("plan", facts.plan.id),
     )
 
 
@@ -163,9 +165,13 @@ def _picture(activity: Activity, facts: PlanFacts) -> Scene:
 
 def _card(activity: Activity, scene: Scene, facts: PlanFacts, plan: _Plan) -> tuple[Block, ...]:
     picture = Drawing(scene, describe(group_scene(activity, facts.school.lengths)), plan.width)
-    cues = tuple(Paragraph((Strong(bound(cue)),), plan.cues) for cue in activity.cues[:_MOST_CUES])
+    own = activity.id
+    cues = tuple(
+        Paragraph((Strong(bound(cue)),), plan.cues, activity_key(own, "cues", place))
+        for place, cue in enumerate(activity.cues[:_MOST_CUES])
+    )
     counted = _count_to_beat(activity, plan.count)
-    title = Heading(1, bound(activity.title), poster=True)
+    title = Heading(1, bound(activity.title), poster=True, key=activity_key(own, "title"))
     if plan.columns is None:
         return (title, picture, *cues, *counted)
     beside, below = (counted, cues) if plan.count_beside else (cues, counted)
@@ -178,7 +184,8 @@ def _count_to_beat(activity: Activity, role: Role) -> tuple[Block, ...]:
     """Say what a child counts or times, where the activity has it."""
     if activity.measured is None:
         return ()
-    return (Paragraph((Strong(text(f"{_BEAT} ")), *bound(f"{activity.measured.what}.")), role),)
+    words = (Strong(text(f"{_BEAT} ")), *bound(f"{activity.measured.what}."))
+    return (Paragraph(words, role, activity_key(activity.id, "measured", "what")),)
 
 
 def _counted(measured: Measured) -> str:

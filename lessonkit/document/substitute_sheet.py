@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from lessonkit.document.dates_in_words import day_in_words
 from lessonkit.document.detail import CountPages, fullest
+from lessonkit.document.keys import activity_key, field_key, joint_key, leaf_keyed, listed, slot_key
 from lessonkit.document.lesson_facts import LessonFacts, PlanFacts, SlotFacts
 from lessonkit.document.lesson_flow import CUE_MARK, groups_say, in_grade
 from lessonkit.document.markdown import read_markdown
@@ -25,7 +26,17 @@ from lessonkit.document.model import (
     plain,
     text,
 )
-from lessonkit.document.pieces import EN_DASH, NO_BREAK, bullets, cell, closed, labelled, sentence, words_cell
+from lessonkit.document.pieces import (
+    EN_DASH,
+    NO_BREAK,
+    bullets,
+    cell,
+    closed,
+    keyed_bullets,
+    labelled,
+    sentence,
+    words_cell,
+)
 from lessonkit.logistics.words import opened
 from lessonkit.records.activity import CORE_PARTS, Activity
 
@@ -156,6 +167,7 @@ def _document(facts: PlanFacts, lesson: LessonFacts, size: SheetSize) -> Documen
             WritingSpace("Please note: how far you came, what went well, who was hurt or left early", size.lines),
         ),
         paper=facts.school.paper,
+        about=field_key("plan", facts.plan.id),
     )
 
 
@@ -186,9 +198,17 @@ def _before(facts: PlanFacts, lesson: LessonFacts, size: SheetSize) -> Table:
     )
     long = sum(map(len, routines)) + 60
     share = 100 * long / (long + sum(map(len, nevers)) + len(plain(laid_out.content)) + len(_POLICY) + 180)
-    row = (cell(*_one_by_one(routines, size)), cell(laid_out, *rules))
+    row = (cell(*_routines(facts, size)), cell(laid_out, *rules))
     left = min(max(share, 35.0), 62.0)
     return Table((header, row), (left, 100 - left), "Routines, equipment and safety")
+
+
+def _routines(facts: PlanFacts, size: SheetSize) -> tuple[Block, ...]:
+    """Set what the class is used to as ``_one_by_one`` does, with the keys of the school's record."""
+    keyed = listed("school", facts.school.id, "routines", words=facts.school.routines)
+    if size.lists or not keyed:
+        return keyed_bullets(keyed)
+    return (sentence(" ".join(keyed), key=joint_key(keyed.values())),)
 
 
 def _one_by_one(sentences: Sequence[str], size: SheetSize) -> tuple[Block, ...]:
@@ -207,15 +227,17 @@ def _steps(facts: PlanFacts, lesson: LessonFacts, size: SheetSize) -> Table:
     header = (words_cell("Minutes"), words_cell(_WHOLE if size.steps is None else _CUT))
     shares = share_steps([len(steps_of(slot)) for slot in lesson.slots], size.steps)
     rows = tuple(
-        (_clock(slot), cell(*_slot(facts, slot, size, most))) for slot, most in zip(lesson.slots, shares, strict=True)
+        (_clock(slot, lesson.lesson.lesson, place), cell(*_slot(facts, slot, size, most)))
+        for place, (slot, most) in enumerate(zip(lesson.slots, shares, strict=True))
     )
     return Table((header, *rows), (8.5, 91.5), "The lesson step by step", row_header=True)
 
 
-def _clock(facts: SlotFacts) -> Cell:
-    shown = [Paragraph(text(f"{facts.starts}{EN_DASH}{facts.ends}"))]
+def _clock(facts: SlotFacts, lesson: int, place: int) -> Cell:
+    shown = [Paragraph(text(f"{facts.starts}{EN_DASH}{facts.ends}"), key=slot_key(lesson, place, "minutes"))]
     if facts.slot.setup:
-        shown.append(Paragraph(text(f"set-up {facts.slot.setup}{NO_BREAK}min"), Role.SMALL))
+        words = text(f"set-up {facts.slot.setup}{NO_BREAK}min")
+        shown.append(Paragraph(words, Role.SMALL, slot_key(lesson, place, "setup")))
     return cell(*shown)
 
 
@@ -224,23 +246,37 @@ def _slot(plan: PlanFacts, facts: SlotFacts, size: SheetSize, most: int) -> Iter
     whole = size.steps is None
     title = labelled(closed(activity.title), groups_say(facts) if whole else facts.grouping.says)
     needs = labelled("You need:", _needs(plan, facts, size)) if facts.needs and whole else ()
+    own = activity.id
     if size.lists:
-        yield Paragraph(_together((title, needs) if needs else (title,)))
-        yield from read_markdown(activity.steps)
+        yield Paragraph(_together((title, needs) if needs else (title,)), key=activity_key(own, "title"))
+        yield from leaf_keyed(read_markdown(activity.steps), activity_key(own, "steps"))
     else:
         steps = _run_in(steps_of(facts), most)
         yield Paragraph(_together((title, needs, steps) if needs else (title, steps)))
     core = facts.slot.part in CORE_PARTS
+    changes = listed("activity", own, "changes", words=facts.version.changes if facts.version and whole else ())
+    safety = listed("activity", own, "safety", words=activity.safety[: size.cautions])
+    everyone = dict(list(_changes(activity).items())[: size.everyone]) if core else {}
+    cues = [activity_key(own, "cues", place) for place in range(len(activity.cues))]
     said = (
-        (in_grade(facts.grade), " ".join(facts.version.changes) if facts.version and whole else ""),
-        ("Waiting:", (activity.organisation.waiting or "") if whole else ""),
-        ("Say:", f"{CUE_MARK.join(f'*{cue}*' for cue in activity.cues)}." if activity.cues else ""),
-        ("Stop:", activity.stop_signal or ""),
-        ("Keep safe:", " ".join(activity.safety[: size.cautions])),
-        ("Everyone takes part:", " ".join(_changes(activity)[: size.everyone]) if core else ""),
+        (in_grade(facts.grade), " ".join(changes), [*changes.values()]),
+        (
+            "Waiting:",
+            (activity.organisation.waiting or "") if whole else "",
+            [activity_key(own, "organisation", "waiting")],
+        ),
+        ("Say:", f"{CUE_MARK.join(f'*{cue}*' for cue in activity.cues)}." if activity.cues else "", cues),
+        ("Stop:", activity.stop_signal or "", [activity_key(own, "stop_signal")]),
+        ("Keep safe:", " ".join(safety), [*safety.values()]),
+        ("Everyone takes part:", " ".join(everyone), [*everyone.values()]),
     )
-    below = [labelled(label, words) for label, words in said if words]
-    yield from map(Paragraph, below if size.apart else (_together(below),))
+    shown = [(labelled(label, words), keys) for label, words, keys in said if words]
+    if size.apart:
+        yield from (Paragraph(words, key=joint_key(keys)) for words, keys in shown)
+    else:
+        yield Paragraph(
+            _together([words for words, _ in shown]), key=joint_key(key for _, keys in shown for key in keys)
+        )
 
 
 def _needs(plan: PlanFacts, facts: SlotFacts, size: SheetSize) -> str:
@@ -252,11 +288,13 @@ def _needs(plan: PlanFacts, facts: SlotFacts, size: SheetSize) -> str:
     return " ".join((*placed, *([f"{others}."] if others else [])))
 
 
-def _changes(activity: Activity) -> list[str]:
-    """Return the first change of every kind that lets everyone take part, the place first."""
-    inclusion = activity.inclusion
-    kinds = (inclusion.space, inclusion.equipment, inclusion.task, inclusion.people)
-    return [changes[0] for changes in kinds if changes]
+def _changes(activity: Activity) -> dict[str, str]:
+    """Return the first change of every kind that lets everyone take part, the place first, with their keys."""
+    found: dict[str, str] = {}
+    for kind in ("space", "equipment", "task", "people"):
+        first = getattr(activity.inclusion, kind)[:1]
+        found |= listed("activity", activity.id, "inclusion", kind, words=first)
+    return found
 
 
 def steps_of(facts: SlotFacts) -> tuple[tuple[Inline, ...], ...]:

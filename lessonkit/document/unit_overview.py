@@ -1,11 +1,12 @@
 """The unit at a glance: aims, calendar, block plan, the steps of the skill, the rules of the place."""
 
 from lessonkit.document.dates_in_words import short_day
+from lessonkit.document.keys import field_key, listed
 from lessonkit.document.lesson_facts import LessonFacts, PlanFacts, brisk_minutes
 from lessonkit.document.lesson_flow import PART_NAMES
 from lessonkit.document.lesson_plan import code_anchor, lesson_anchor
 from lessonkit.document.model import Block, Cell, Heading, Link, Paragraph, Role, Strong, Table, text
-from lessonkit.document.pieces import EN_DASH, bullets, cell, sentence, strong_cell, words_cell
+from lessonkit.document.pieces import EN_DASH, cell, keyed_bullets, sentence, strong_cell, words_cell
 from lessonkit.document.unit_coverage import assessment_blocks, coverage_blocks, in_lessons, lessons_of, word_blocks
 from lessonkit.logistics.activity_time import against_half
 from lessonkit.logistics.weekly import week
@@ -20,7 +21,7 @@ def overview_blocks(facts: PlanFacts) -> tuple[Block, ...]:
     """Return the overview of a unit as it stands in a binder."""
     return (
         Heading(1, text(TITLE), ANCHOR, new_page=True),
-        sentence(facts.unit.summary, Role.SUMMARY),
+        sentence(facts.unit.summary, Role.SUMMARY, field_key("unit", facts.unit.id, "summary")),
         Heading(2, text("What the children will reach")),
         _aims(facts),
         Heading(2, text("Calendar")),
@@ -111,11 +112,14 @@ def steps_table(facts: PlanFacts) -> Table:
                 if any((s.skill, s.step) == (skill_id, step.id) for slot in lesson.slots for s in slot.activity.skills)
             )
             worked = in_lessons(numbers).capitalize() if numbers else EN_DASH
-            rows.append((strong_cell(f"{number}. {step.title}"), words_cell(step.means), words_cell(worked)))
+            title, means = (field_key("skill", skill_id, "steps", number - 1, part) for part in ("title", "means"))
+            lead = strong_cell(f"{number}. {step.title}", title)
+            rows.append((lead, words_cell(step.means, key=means), words_cell(worked)))
     return Table((header, *rows), (24, 54, 22), "Steps of the skill", row_header=True)
 
 
 def _routines(facts: PlanFacts) -> tuple[Block, ...]:
     if not facts.school.routines:
         return ()
-    return (Heading(2, text("How we work here")), *bullets(facts.school.routines))
+    keyed = listed("school", facts.school.id, "routines", words=facts.school.routines)
+    return (Heading(2, text("How we work here")), *keyed_bullets(keyed))

@@ -15,8 +15,8 @@ from docx.text.paragraph import Paragraph
 from lessonkit.cli import main
 from lessonkit.commands.spans import split_by_fields, to_markdown
 from lessonkit.commands.steps import with_changes
-from lessonkit.document.binder import binder_document
 from lessonkit.document.lesson_plan import lesson_document
+from lessonkit.document.pull_list import pull_list
 from lessonkit.writers.word.writer import safe_pages, write
 from tests.document.printed import CASES, ROOT, facts
 
@@ -206,13 +206,13 @@ def test_an_unchanged_lesson_asks_for_nothing(school: Path, capsys: pytest.Captu
 
 
 def test_other_files_are_refused_in_a_sentence(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    """A binder, somebody's own file, a damaged one, and none."""
-    binder = docx.Document(io.BytesIO(write(binder_document(facts()))))
-    binder.paragraphs[1].runs[0].text = "My title"
-    binder.save("lesson.docx")
+    """A list that is worked out, somebody's own file, a damaged one, and none."""
+    listed = docx.Document(io.BytesIO(write(pull_list(facts(), (), safe_pages))))
+    listed.paragraphs[1].runs[0].text = "My title"
+    listed.save("lesson.docx")
     code, said = _run(capsys)
 
-    assert (2, True) == (code, "change the file of the one lesson instead" in " ".join(said.split()))
+    assert (2, True) == (code, "is worked out from many records, and nothing on it can be" in " ".join(said.split()))
 
     docx.Document().save("lesson.docx")
     code, said = _run(capsys)
@@ -244,6 +244,7 @@ def test_other_files_are_refused_in_a_sentence(school: Path, capsys: pytest.Capt
             ["Eyes down", "Watch it."],
         ),
         ("A b.", "Z.", ["Other."], None),
+        ("Twelve m. C d.", "Twelve m. C e.", ["Ten m.", "C d."], ["", "C e."]),
     ],
 )
 def test_words_are_parted_among_their_fields(old: str, new: str, values: list[str], parts: list[str] | None) -> None:

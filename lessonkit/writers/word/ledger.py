@@ -28,7 +28,7 @@ class Ledger:
     """The running account of one file.
 
     ``anchors`` are the names that links may lead to; ``keys`` are record fields by their hidden bookmark; ``tallest``
-    is the height of a page's text in twentieths of a point.
+    is the height of a page's text in twentieths of a point, ``repeated`` counts the places of a key that has several.
     """
 
     options: Options
@@ -38,6 +38,7 @@ class Ledger:
     lists: list[tuple[int, int]] = field(default_factory=list)
     bookmarks: set[str] = field(default_factory=set)
     keys: dict[str, str] = field(default_factory=dict)
+    repeated: dict[str, int] = field(default_factory=dict)
     scenes: dict[tuple[Scene, float, float], str] = field(default_factory=dict)
     tallest: int = 12000
     last_id: int = 0
@@ -77,10 +78,12 @@ class Ledger:
         return f'<w:bookmarkStart w:id="{number}" w:name="{name}"/>{content}<w:bookmarkEnd w:id="{number}"/>'
 
     def keyed(self, key: str, content: str) -> str:
-        """Return content inside the hidden bookmark of its record fields."""
+        """Return content inside the hidden bookmark of its record fields; each place of theirs has its own."""
         name = key_bookmark(key)
-        if name.lower() not in self.bookmarks:
-            self.keys[name] = key
+        if name.lower() in self.bookmarks:
+            self.repeated[key] = self.repeated.get(key, 1) + 1
+            name = _made("_lk_", f"{key} {self.repeated[key]}")
+        self.keys[name] = key
         return self.bookmark(name, content)
 
     def _relation(self) -> str:

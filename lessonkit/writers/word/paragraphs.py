@@ -38,6 +38,8 @@ def heading_xml(heading: Heading, ledger: Ledger, *, new_page: bool) -> str:
     content = runs(heading.content, ledger, bold=style in BOLD_STYLES)
     if heading.anchor is not None:
         content = ledger.bookmark(anchor_bookmark(heading.anchor), content)
+    if heading.key is not None:
+        content = ledger.keyed(heading.key, content)
     if new_page or heading.new_page:
         style = page_twin(style) or style
     return paragraph(style, content, _direction(heading.content))

@@ -23,6 +23,8 @@ from lessonkit.writers.word.xml import DECLARATION, escaped
 
 SEAL: Final = "lessonkit seal"
 """The name of the document property that holds the digest of all other parts."""
+ABOUT: Final = "about"
+"""Among the keys the name of the record that a file's pages are made for; no bookmark is named so."""
 CONTENT_PART: Final = "customXml/item1.xml"
 _SPACE: Final = "urn:lessonkit:exported"
 _DATA: Final = "http://schemas.openxmlformats.org/officeDocument/2006/customXml"

@@ -31,7 +31,7 @@ from lessonkit.writers.word.properties import (
     extended_part,
     footer_part,
 )
-from lessonkit.writers.word.record_of_export import CONTENT_PART, content_parts, seal_part
+from lessonkit.writers.word.record_of_export import ABOUT, CONTENT_PART, content_parts, seal_part
 from lessonkit.writers.word.setting import Setting, setting
 from lessonkit.writers.word.settled import SPARE, settled
 from lessonkit.writers.word.xml import DECLARATION, NAMESPACES, quoted
@@ -82,7 +82,7 @@ def write(document: Document, options: Options | None = None) -> bytes:
     ]
     parts.extend(Part(f"word/{name}", content) for name, content in ledger.pictures.values())
     packed = [pack(part) for part in parts]
-    kept = content_parts(packed, ledger.keys)
+    kept = content_parts(packed, {**ledger.keys, **({ABOUT: document.about} if document.about else {})})
     return archive((*packed, *map(pack, (*kept, seal_part((*parts, *kept))))))
 
 

@@ -1,0 +1,101 @@
+"""The changes of one field in Markdown, such as an activity's steps or a letter, line by line."""
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+from lessonkit.commands.spans import flat, refilled
+from lessonkit.commands.steps import leaf_words, with_changes
+from lessonkit.loading.rewrite import CannotRewriteError
+from lessonkit.writers.word.changes import Change, trimmed
+from lessonkit.writers.word.look_words import short, shown
+
+CHANGED_SINCE = "the record has changed since this page was printed"
+_LEAF = re.compile(r"(?:activity/[^/ ]+/steps|unit/[^/ ]+/letter)/[0-9]+")
+
+
+def is_leaf(key: str) -> bool:
+    """Tell whether a key names a line of a field in Markdown."""
+    return _LEAF.fullmatch(key) is not None
+
+
+class AlreadyThereError(CannotRewriteError):
+    """The record says already what the page asks for."""
+
+
+@dataclass(slots=True)
+class ChangedLeaves:
+    """The changes by the place of a line, from 0. A page may show a field several times; the changes are put together.
+
+    ``name`` is what a teacher calls the field; ``other`` are changes that would make of a line two different ones.
+    """
+
+    name: str
+    reworded: dict[int, tuple[str, str, Change]] = field(default_factory=dict)
+    gone: dict[int, tuple[str, Change]] = field(default_factory=dict)
+    come: dict[int, list[tuple[str, Change]]] = field(default_factory=dict)
+    other: list[Change] = field(default_factory=list)
+
+    def reword(self, place: int, old: str, new: str, change: Change) -> None:
+        """Take a line with other words."""
+        known = self.reworded.setdefault(place, (old, new, change))
+        if flat(known[1]) != flat(new) or place in self.gone:
+            self.other.append(change)
+
+    def remove(self, place: int, old: str, change: Change) -> None:
+        """Take a line that was taken out."""
+        self.gone.setdefault(place, (old, change))
+        if place in self.reworded:
+            self.other.append(change)
+
+    def add(self, place: int, new: str, change: Change) -> None:
+        """Take a new line behind another one (-1: before the first); one that two places of a page have is one."""
+        added = self.come.setdefault(place, [])
+        if all(words != new for words, _ in added):
+            added.append((new, change))
+
+    def changes(self) -> Iterator[Change]:
+        """Yield every change."""
+        yield from (change for _, _, change in self.reworded.values())
+        yield from (change for _, change in self.gone.values())
+        yield from (change for added in self.come.values() for _, change in added)
+
+    def applied(self, written: str) -> str:
+        """Return the field with the changes. Raises CannotRewriteError where the record is another by now."""
+        if self.other:
+            raise CannotRewriteError("one line was changed in two ways on this page; make them the same")
+        words = leaf_words(written)
+        if self._is_done(words):
+            raise AlreadyThereError
+        new: dict[int, str] = {}
+        for place, (old, now, _) in self.reworded.items():
+            new[place] = self._filled(words, place, old, now)
+        for place, (old, _) in self.gone.items():
+            self._filled(words, place, old, old)
+        come = {place: [said for said, _ in added] for place, added in self.come.items()}
+        value = with_changes(written, new, tuple(self.gone), come)
+        if value is None:
+            raise CannotRewriteError(f"the {self.name} is written in a way that only you can change")
+        return value
+
+    def says(self) -> str:
+        """Return what changes in a sentence."""
+        pairs = [trimmed(old, new) for old, new, _ in self.reworded.values()]
+        said = [f"{shown(old)} becomes {shown(new)}" for old, new in pairs]
+        said += [f"taken out {shown(short(old))}" for old, _ in self.gone.values()]
+        said += [f"added {shown(short(new))}" for added in self.come.values() for new, _ in added]
+        return f"{self.name}: {'; '.join(said)}."
+
+    @staticmethod
+    def _filled(words: list[str], place: int, old: str, new: str) -> str:
+        """Return new words of a line with the words in braces of a letter, such as ``{class}``, put back."""
+        found = refilled(words[place], old, new) if place < len(words) else None
+        if found is None:
+            raise CannotRewriteError(CHANGED_SINCE)
+        return found
+
+    def _is_done(self, words: list[str]) -> bool:
+        """Tell whether the record has every reworded and every new line, and those that were taken out no more."""
+        new = [now for _, now, _ in self.reworded.values()] + [now for added in self.come.values() for now, _ in added]
+        has_new = all(any(refilled(each, now, now) is not None for each in words) for now in new)
+        return has_new and all(refilled(each, old, old) is None for each in words for old, _ in self.gone.values())
