@@ -17,7 +17,7 @@ HELP = "Bring changes made in a lesson plan or another page in Word back into th
 EXAMPLES = (
     ("lessonkit revise binder/my-plan/lesson-03.docx", "show what was changed, and what becomes of it"),
     ("lessonkit revise binder/my-plan/lesson-03.docx my-school --write", "and write it into the records"),
-    ("lessonkit revise exports/my-plan/family-letter.docx", "a letter; binder, station cards and substitute sheets too"),
+    ("lessonkit revise exports/my-plan/family-letter.docx", "a letter, a binder, station cards, a substitute sheet"),
 )
 
 
