@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import hypot
+from typing import NamedTuple
 
 from lessonkit.writers.ways import XY
 
@@ -33,12 +34,14 @@ Pair = tuple[int, int]
 
 def push_apart(marks: Sequence[Mark], pairs: Sequence[Pair], size: XY, turns: int) -> bool:
     """Move marks inside a space of a size until no pair touches; tell whether a number of turns was enough."""
+    meetings = [_Meeting.of(marks[one], marks[other]) for one, other in pairs]
+    rooms = _rooms(marks, size)
     for turn in range(turns):
         even = turn > turns // 3
-        pushed = [pair for pair in pairs if _push(marks[pair[0]], marks[pair[1]], even=even)]
+        pushed = [meeting for meeting in meetings if _push(meeting, even=even)]
         if not pushed:
             return True
-        keep_in(marks, size)
+        _keep(rooms)
     return False
 
 
@@ -56,28 +59,52 @@ def near_pairs(places: Sequence[XY], reach: float) -> Iterator[Pair]:
 
 def keep_in(marks: Sequence[Mark], size: XY) -> None:
     """Move marks into their space, as far as it is large enough."""
-    for mark in marks:
-        mark.x = _kept(mark.x, mark.across, size[0], mark.edge)
-        mark.y = _kept(mark.y, mark.up, size[1], mark.edge)
+    _keep(_rooms(marks, size))
 
 
-def _kept(at: float, half: float, side: float, edge: float) -> float:
+_Room = tuple[Mark, float, float, float, float]
+"""A mark and where its middle may be: from left to right, from low to high."""
+
+
+def _rooms(marks: Sequence[Mark], size: XY) -> list[_Room]:
+    return [(mark, *_ends(mark.across, size[0], mark.edge), *_ends(mark.up, size[1], mark.edge)) for mark in marks]
+
+
+def _ends(half: float, side: float, edge: float) -> tuple[float, float]:
     edge += half
     if 2 * edge <= side:
-        return min(max(at, edge), side - edge)
-    return min(max(at, half), max(half, side - half))
+        return edge, side - edge
+    return half, max(half, side - half)
 
 
-def _push(one: Mark, other: Mark, *, even: bool) -> bool:
+def _keep(rooms: Sequence[_Room]) -> None:
+    for mark, left, right, low, high in rooms:
+        x, y = mark.x, mark.y
+        mark.x = left if x < left else right if x > right else x
+        mark.y = low if y < low else high if y > high else y
+
+
+class _Meeting(NamedTuple):
+    """Two marks that may not touch, and how far apart their middles must be along each side of a page."""
+
+    one: Mark
+    other: Mark
+    across: float
+    up: float
+
+    @classmethod
+    def of(cls, one: Mark, other: Mark) -> "_Meeting":
+        gap = min(one.gap, other.gap)
+        return cls(one, other, one.across + other.across + gap, one.up + other.up + gap)
+
+
+def _push(meeting: _Meeting, *, even: bool) -> bool:
     """Move two marks apart where they touch; tell whether they did."""
-    gap = min(one.gap, other.gap)
-    across = one.across + other.across + gap - abs(one.x - other.x)
-    if across <= _SEEN:
+    one, other, across, up = meeting
+    x, y = one.x - other.x, one.y - other.y
+    if across - abs(x) <= _SEEN or up - abs(y) <= _SEEN:
         return False
-    up = one.up + other.up + gap - abs(one.y - other.y)
-    if up <= _SEEN:
-        return False
-    deep, toward_x, toward_y = _way_out(one, other, across, up, gap)
+    deep, toward_x, toward_y = _way_out(meeting, x, y)
     if deep <= _SEEN:
         return False
     share = 0.5 if even or one.ease == other.ease else float(one.ease > other.ease)
@@ -88,13 +115,14 @@ def _push(one: Mark, other: Mark, *, even: bool) -> bool:
     return True
 
 
-def _way_out(one: Mark, other: Mark, across: float, up: float, gap: float) -> tuple[float, float, float]:
+def _way_out(meeting: _Meeting, x: float, y: float) -> tuple[float, float, float]:
     """Return how deep two marks overlap, and the direction in which the first leaves the other soonest."""
-    x, y = one.x - other.x, one.y - other.y
+    one, other, across, up = meeting
     if one.round and other.round:
         away = hypot(x, y)
-        deep = one.across + other.across + gap - away
+        deep = across - away
         return (deep, x / away, y / away) if away > _SEEN else (deep, 1.0, 0.0)
+    across, up = across - abs(x), up - abs(y)
     if across <= up:
         return across, 1.0 if x >= 0 else -1.0, 0.0
     return up, 0.0, 1.0 if y >= 0 else -1.0

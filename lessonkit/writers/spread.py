@@ -39,6 +39,8 @@ _TURNS, _LAST_TURNS = 16, 60
 """How often the marks of a group are pushed before a size is given up."""
 _REACH = 24.0
 """Points between the middles of two marks that cannot touch."""
+_BESIDE = 0.001
+"""Metres beside a space that count as inside."""
 _FREE: tuple[Thing, ...] = ("child", "teacher", "cone", "ball")
 """What may stand on or in anything else; the later of two moves aside, and a ball as far as it must."""
 _ROUND = frozenset({"child", "ball", "spot", "hoop"})
@@ -105,17 +107,23 @@ def _spaces(symbols: Sequence[Symbol], scene: Scene, scale: float) -> Iterator[t
     rest = list(range(len(symbols)))
     for area in scene.shapes:
         if rest and isinstance(area, Area) and area.role == "group":
-            inside = [one for one in rest if _holds(area, symbols[one])]
+            (left, right), (low, high) = _edges(area.width), _edges(area.depth)
+            inside = [
+                one
+                for one in rest
+                if left <= symbols[one].x - area.x <= right and low <= symbols[one].y - area.y <= high
+            ]
             if inside:
-                rest = [one for one in rest if one not in inside]
+                held = set(inside)
+                rest = [one for one in rest if one not in held]
                 yield inside, (area.x * scale, area.y * scale), (area.width * scale, area.depth * scale)
     if rest:
         yield rest, (0.0, 0.0), (scene.width * scale, scene.depth * scale)
 
 
-def _holds(area: Area, symbol: Symbol) -> bool:
-    x, y, near = symbol.x - area.x, symbol.y - area.y, 0.001
-    return -near <= x <= area.width + near and -near <= y <= area.depth + near
+def _edges(side: float) -> XY:
+    """Return the ends of a side, a little outside of it."""
+    return -_BESIDE, side + _BESIDE
 
 
 def _pairs(group: _Group) -> Iterator[Pair]:

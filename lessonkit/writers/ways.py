@@ -71,11 +71,13 @@ def _along(before: float, start: float, end: float, after: float) -> list[float]
 
 def _cut(points: Path, discs: list[Disc], gap: float) -> Path:
     """Cut the end of a way off where it enters the first of the discs around its end."""
-    most = _LONGEST_CUT * length(points)
+    if not discs:
+        return points
+    whole = length(points)
     kept = points
     for x, y, radius in discs:
         cut = without_end(kept, (x, y), radius + gap)
-        kept = cut if length(points) - length(cut) <= most else kept
+        kept = cut if whole - length(cut) <= _LONGEST_CUT * whole else kept
     return kept
 
 
