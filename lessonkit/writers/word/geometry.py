@@ -1,6 +1,7 @@
 """One native shape: a frame, an outline, a fill, a line, and perhaps words inside."""
 
-from dataclasses import dataclass
+from functools import lru_cache
+from typing import NamedTuple
 
 from lessonkit.writers.forms import Ink, Ring, Stroke
 from lessonkit.writers.word.ledger import Ledger
@@ -13,8 +14,7 @@ _HALF_TURN = 10_800_000
 _SLOTS = {"dk1": "tx1", "lt1": "bg1", "dk2": "tx2", "lt2": "bg2"}
 
 
-@dataclass(frozen=True, slots=True)
-class Box:
+class Box(NamedTuple):
     """The frame of a shape on the drawing, in EMU from its upper left corner."""
 
     left: int
@@ -44,7 +44,7 @@ def shape(name: str, box: Box, outline: str, ink: Ink, ledger: Ledger, *, words:
     return (
         f'<wps:wsp><wps:cNvPr id="{ledger.next_id()}" name="{quoted(name)}"/>{kind}<wps:spPr>'
         f'<a:xfrm{flips}><a:off x="{box.left}" y="{box.top}"/><a:ext cx="{box.across}" cy="{box.down}"/></a:xfrm>'
-        f"{outline}{_fill(ink)}{_line(ink)}</wps:spPr>{inside}{_BODY if words else '<wps:bodyPr/>'}</wps:wsp>"
+        f"{outline}{_paint(ink)}</wps:spPr>{inside}{_BODY if words else '<wps:bodyPr/>'}</wps:wsp>"
     )
 
 
@@ -63,6 +63,11 @@ _BODY = (
 
 def _color(slot: str) -> str:
     return f'<a:schemeClr val="{_SLOTS.get(slot, slot)}"/>'
+
+
+@lru_cache(maxsize=128)
+def _paint(ink: Ink) -> str:
+    return _fill(ink) + _line(ink)
 
 
 def _fill(ink: Ink) -> str:

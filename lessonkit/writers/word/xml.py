@@ -34,8 +34,9 @@ def escaped(words: str) -> str:
 
 def quoted(words: str) -> str:
     """Return words as the value of an XML attribute, without its quotation marks."""
-    flat = words.replace("\n", " ").replace("\t", " ").replace("\r", " ")
-    return escaped(flat).replace('"', "&quot;")
+    if not words.isprintable():
+        words = words.replace("\n", " ").replace("\t", " ").replace("\r", " ")
+    return escaped(words).replace('"', "&quot;")
 
 
 def runs_right_to_left(words: str) -> bool:
