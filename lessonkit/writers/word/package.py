@@ -17,11 +17,15 @@ _LEVEL = 6
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """A named part. A ``lasting`` part is the same in many files, so its compressed form is kept."""
+    """A named part. A ``lasting`` part is the same in many files, so its compressed form is kept.
+
+    From its byte ``dense`` on, a part holds what was packed before, where nothing comes twice.
+    """
 
     name: str
     content: bytes
     lasting: bool = False
+    dense: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +41,7 @@ class Packed:
 
 def pack(part: Part) -> Packed:
     """Return a part packed; one that packing would not shrink is stored."""
-    method, packed, checksum = _kept(part.content) if part.lasting else _packed(part.content)
+    method, packed, checksum = _kept(part.content) if part.lasting else _packed(part.content, part.dense)
     return Packed(part.name, method, packed, checksum, len(part.content))
 
 
@@ -61,14 +65,23 @@ def archive(parts: Iterable[Packed]) -> bytes:
     return bytes(body + directory + end)
 
 
-def _packed(content: bytes) -> tuple[int, bytes, int]:
+def _packed(content: bytes, dense: int | None = None) -> tuple[int, bytes, int]:
     """Return the method, the packed bytes and the checksum; a part that packing would not shrink is stored."""
-    packer = zlib.compressobj(_LEVEL, zlib.DEFLATED, -15)
-    packed = packer.compress(content) + packer.flush()
+    if dense is None:
+        packed = _deflated(content)
+    else:
+        packed = _deflated(content[:dense], zlib.Z_FULL_FLUSH) + _deflated(content[dense:], searched=False)
     checksum = zlib.crc32(content)
     if len(packed) < len(content):
         return 8, packed, checksum
     return 0, content, checksum
+
+
+def _deflated(content: bytes, end: int = zlib.Z_FINISH, *, searched: bool = True) -> bytes:
+    """Return bytes packed, ``searched`` for what comes twice; after a full flush another stream may follow."""
+    strategy = zlib.Z_DEFAULT_STRATEGY if searched else zlib.Z_HUFFMAN_ONLY
+    packer = zlib.compressobj(_LEVEL, zlib.DEFLATED, -15, zlib.DEF_MEM_LEVEL, strategy)
+    return packer.compress(content) + packer.flush(end)
 
 
 _kept = lru_cache(maxsize=64)(_packed)

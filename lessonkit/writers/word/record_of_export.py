@@ -62,13 +62,14 @@ class Exported:
 def content_parts(packed: Iterable[Packed], keys: Mapping[str, str]) -> tuple[Part, ...]:
     """Return the parts that keep a file's content; ``keys`` are record fields by the bookmark on them."""
     every = tuple(packed)
-    kept = b64encode(archive(part for part in every if not part.name.startswith(_MEDIA))).decode()
+    kept = b64encode(archive(part for part in every if not part.name.startswith(_MEDIA)))
     pictures = {part.name: checked_mark(part.checksum, part.size) for part in every if part.name.startswith(_MEDIA)}
-    content = (
+    before = (
         f'{DECLARATION}<exported xmlns="{_SPACE}"><keys>{_json(keys)}</keys>'
-        f"<pictures>{_json(pictures)}</pictures><parts>{kept}</parts></exported>"
+        f"<pictures>{_json(pictures)}</pictures><parts>"
     ).encode()
-    return (Part(CONTENT_PART, content), *_FIXED)
+    content = b"".join((before, kept, b"</parts></exported>"))
+    return (Part(CONTENT_PART, content, dense=len(before)), *_FIXED)
 
 
 def seal_part(parts: Sequence[Part]) -> Part:
