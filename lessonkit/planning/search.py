@@ -22,6 +22,8 @@ EFFORT = 30.0
 _SMALL = 250
 """So few places for activities need no pieces."""
 _CORE_EFFORT = 2.0
+_CORE_NEAR = 0.06
+"""The core's plan is near enough to its best one where no better one could save a greater share of the cost."""
 _ROUND_EFFORT = 6.0
 """Effort for the first round of the proof, where the search may take longer than usual."""
 _WHOLE_EFFORT = 8.0
@@ -81,19 +83,23 @@ class Search:
         self._effort = 0.0
         self._best = _Best(start, variables.model.cost_of(start)) if start else _Best()
         self._first = _Best()
+        self._settled: dict[_Piece, dict[int, int]] = {}
         self._bound = 0
         self._stopped = False
 
     def run(self) -> Answer:
         """Search and return the best values, with the cost that nothing can beat as far as it is known."""
+        status: Status = "nothing-found"
         try:
             if len(self._variables.place) > _SMALL:
                 if not self._best.values:
                     self._begin()
                 self._improve()
+            if not self._over():
+                status = self._prove()
         except KeyboardInterrupt:
             self._stopped = True
-        return self._found("nothing-found" if self._over() else self._prove())
+        return self._found(status)
 
     def _found(self, status: Status) -> Answer:
         """Return the best values so far, and what is known of them."""
@@ -112,7 +118,7 @@ class Search:
         outside = {number: 0 for place, number in self._variables.place.items() if not self._is_core(place, core)}
         self._begin_at_once(outside)
         if not self._over():
-            self._try(outside, _CORE_EFFORT)
+            self._try(outside, replace(self._limits(_CORE_EFFORT), near=_CORE_NEAR))
         if not self._best.values and not self._over():
             self._begin_anyhow()
 
@@ -160,7 +166,8 @@ class Search:
                 return
             places = self._variables.place.items()
             kept = {number: self._best.values[number] for place, number in places if not piece.frees(place)}
-            self._try(kept, effort)
+            if self._settled.get(piece) != kept and self._try(kept, self._limits(effort)) == "proven":
+                self._settled[piece] = kept
 
     def _pieces(self, size: int, step: int) -> Iterator["_Piece"]:
         """Yield what each piece frees: lessons in a row, then the first and last parts, then each part between."""
@@ -206,12 +213,11 @@ class Search:
         bound = max(0, min(answer.bound, self._best.cost)) if self._best.values else answer.bound
         self._bound = max(self._bound, bound)
 
-    def _try(self, fixed: dict[int, int], effort: float) -> None:
+    def _try(self, fixed: dict[int, int], limits: Limits) -> Status:
         """Solve with some variables fixed, and keep what is better than before."""
-        answer = self._program.solve(
-            self._limits(effort), hint=self._best.values, fixed=fixed, brief=True, watch=self._tell(0)
-        )
+        answer = self._program.solve(limits, hint=self._best.values, fixed=fixed, brief=True, watch=self._tell(0))
         self._take(answer)
+        return answer.status
 
     def _take(self, answer: Answer) -> None:
         """Keep what is better than before."""

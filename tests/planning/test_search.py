@@ -1,16 +1,18 @@
 """The search in pieces: what it begins with, and what it ends with."""
 
+import signal
 from dataclasses import replace
+from threading import Event
 
 import pytest
 
-from lessonkit.planning import search
+from lessonkit.planning import search, solve
 from lessonkit.planning.audit import audit
 from lessonkit.planning.build import build
 from lessonkit.planning.order import schedule
 from lessonkit.planning.problem import Problem
 from lessonkit.planning.search import Search, core_of
-from lessonkit.planning.solve import Progress, minimise
+from lessonkit.planning.solve import Limits, Progress, minimise
 
 from .synthetic import unit_problem
 
@@ -100,3 +102,39 @@ def test_a_search_goes_on_from_a_plan(problem: Problem) -> None:
 
     assert build(problem).model.cost_of(first.values) == first.cost >= again.cost
     assert all(progress.cost <= first.cost for progress in heard)
+
+
+class _HardOfHearing:
+    """A solver that hears a stop only when it is told a second time."""
+
+    def __init__(self, done: Event) -> None:
+        self.told = 0
+        self._done = done
+
+    def stop_search(self) -> None:
+        """Count what is heard, and end at the second time."""
+        self.told += 1
+        if self.told == 2:
+            self._done.set()
+
+
+def test_a_stop_before_the_solver_hears_is_told_again(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Ctrl-C at the very start, while the thread is being started, ends the search although it came too early."""
+    monkeypatch.setattr(solve, "_PATIENCE", 0.01)
+    done, signals = Event(), [signal.SIGINT]
+    solver = _HardOfHearing(done)
+
+    def work() -> None:
+        if signals:
+            signal.raise_signal(signals.pop())
+
+    assert solve._wait(work, done, solver)
+    assert 2 == solver.told
+
+
+def test_what_is_only_near_is_not_called_proven(problem: Problem) -> None:
+    """A search that may end near the best says that a better plan is possible, and by how much."""
+    answer = minimise(build(problem).model, Limits(None, 20.0, near=0.5))
+
+    assert "best-found" == answer.status
+    assert 0 < answer.cost - answer.bound <= 0.5 * answer.cost
