@@ -1,7 +1,7 @@
 """A plain table for the terminal."""
 
 import textwrap
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 
 def grid(header: Sequence[str], rows: Sequence[Sequence[str]], width: int, flexible: Sequence[int] = ()) -> list[str]:
@@ -12,7 +12,8 @@ def grid(header: Sequence[str], rows: Sequence[Sequence[str]], width: int, flexi
     table = [tuple(header), *map(tuple, rows)]
     natural = [max(len(row[column]) for row in table) for column in range(len(header))]
     wrapping = tuple(flexible) or (natural.index(max(natural)),)
-    widths = _fit(natural, wrapping, width - 2 * (len(natural) - 1))
+    words = [max((len(word) for row in table for word in row[column].split()), default=0) for column in wrapping]
+    widths = _fit(natural, dict(zip(wrapping, words, strict=True)), width - 2 * (len(natural) - 1))
     lines = _row(table[0], widths)
     lines.append("  ".join("-" * size for size in widths))
     for row in table[1:]:
@@ -20,15 +21,22 @@ def grid(header: Sequence[str], rows: Sequence[Sequence[str]], width: int, flexi
     return lines
 
 
-def _fit(natural: Sequence[int], wrapping: Sequence[int], room: int) -> list[int]:
-    """Share what the fixed columns leave among the wrapping ones, in proportion to what they hold."""
+def _fit(natural: Sequence[int], wrapping: Mapping[int, int], room: int) -> list[int]:
+    """Share what the fixed columns leave among the wrapping ones, in proportion to what they hold.
+
+    ``wrapping`` has the longest word of each: a column is no narrower where an even share allows it, and the widest
+    gives it the room.
+    """
     widths = list(natural)
     left = room - sum(size for column, size in enumerate(natural) if column not in wrapping)
     wanted = sum(natural[column] for column in wrapping)
     if wanted <= left:
         return widths
-    for column in wrapping:
-        widths[column] = max(8, left * natural[column] // wanted)
+    for column, word in wrapping.items():
+        widths[column] = max(8, min(word, left // len(wrapping)), left * natural[column] // wanted)
+    widest = max(wrapping, key=lambda column: (widths[column], -column))
+    widths[widest] -= max(0, sum(widths[column] for column in wrapping) - left)
+    widths[widest] = max(8, widths[widest])
     return widths
 
 

@@ -111,7 +111,12 @@ def _by_rule(rule: UnevenRule, children: int, size: int, name: str) -> Grouping:
 
 
 def _possible(rule: UnevenRule, size: int, full: int, over: int) -> UnevenRule:
-    """Return the rule, or what stands in for it: no group to join, or more missing than one teacher makes up."""
+    """Return the rule, or what stands in for it: no group to join, or more missing than one teacher makes up.
+
+    The only child of a class has the teacher for a partner, whatever the rule.
+    """
+    if size == _SIZES["pairs"] and full == 0:
+        return "teacher-joins"
     if rule == "teacher-joins" and over != size - 1:
         return "larger-group" if full >= over else "smaller-group"
     if full == 0 and rule in ("larger-group", "rotate-in"):

@@ -65,11 +65,19 @@ def _excluded(activity: Activity, setting: Setting) -> _Answer:
 
 
 def _class_size(activity: Activity, setting: Setting) -> _Answer:
+    children = setting.school_class.children
     try:
-        group(activity.organisation, setting.school_class.children)
+        group(activity.organisation, children)
     except CannotGroupError as error:
         return "class-size", ("organisation",), f"{activity.title} cannot group the class: {error}"
+    if children == 1 and activity.organisation.form not in _FOR_ONE:
+        says = f"{activity.title} is for {activity.organisation.form}, and the class has only one child."
+        return "class-size", ("organisation",), says
     return None
+
+
+_FOR_ONE = ("individuals", "pairs", "whole-class")
+"""Ways of grouping that a class of one child can have; in pairs the teacher is the partner."""
 
 
 def _equipment(activity: Activity, setting: Setting) -> _Answer:

@@ -35,7 +35,7 @@ def run(capsys: pytest.CaptureFixture[str], *words: str) -> tuple[int, str, dict
         (["31", "--of", "5"], "One group of six and five groups of five."),
         (["31", "--of", "5", "--over", "smaller"], "Three groups of five and four groups of four."),
         (["7", "--over", "teacher"], "Three pairs, and the teacher joins one child."),
-        (["1"], "One child alone."),
+        (["1"], "The teacher joins one child."),
         (["2"], "One pair."),
         (["64", "--of", "4"], "16 fours."),
         # Nearer to three than one group of five; one child and a teacher are two, not four.

@@ -36,7 +36,7 @@ def organised(form: Form, rule: UnevenRule = "larger-group", side: int = 3) -> O
         ("squads", "larger-group", 25, "Five squads of five."),
         ("individuals", "larger-group", 1, "One child, each alone."),
         # Odd classes: every one has an answer (counted by hand).
-        ("pairs", "larger-group", 1, "One child alone."),
+        ("pairs", "larger-group", 1, "The teacher joins one child."),
         ("pairs", "smaller-group", 7, "Three pairs and one child alone."),
         ("threes", "teacher-joins", 2, "The teacher joins two children."),
         ("fours", "larger-group", 2, "One pair."),

@@ -66,6 +66,20 @@ def test_why_an_activity_is_left_out(changed: Any, says: str) -> None:
     assert {"tap-ladder": says} == _bars(_case(extra=(changed,)))
 
 
+@pytest.mark.parametrize(
+    ("form", "says"),
+    [("pairs", {}), ("fours", {"four": "Four is for fours, and the class has only one child."})],
+)
+def test_one_child_has_the_teacher_for_a_partner_but_no_group(form: Any, says: dict[str, str]) -> None:
+    """A class of one child does things alone or with its teacher, not in fours."""
+    own = school()
+    alone = msgspec.structs.replace(own.classes[0], children=1)
+    game = activity("four", "skill", step="up", organisation=Organisation(form=form))
+    case = _case(own=msgspec.structs.replace(own, classes=(alone,)), extra=(game,))
+
+    assert says == {name: said for name, said in _bars(case).items() if name == "four"}
+
+
 def test_excluded_by_the_teacher() -> None:
     """An excluded activity is out, and what builds on it stays: the teacher takes it as known."""
     case = _case(unit(exclude=("wall-taps",)))
