@@ -31,7 +31,7 @@ class Ready:
 
     ``criteria``, ``inclusion`` and ``cautions`` are the most for an outcome, a kind of change and an activity;
     ``column`` is the percentage of the page's width for the floor plan, ``drawing`` its share of that; ``notes`` are
-    those on equipment. With ``run_in`` the changes for everyone stand in one paragraph.
+    those on equipment. With ``run_in`` cautions and changes for everyone stand behind their titles.
     """
 
     criteria: int = 2
@@ -69,8 +69,8 @@ READY: tuple[Ready, ...] = (
     Ready(criteria=1, drawing=0.9),
     Ready(criteria=1, drawing=0.9, words=False),
     Ready(criteria=1, drawing=0.85, words=False, notes=False),
-    Ready(criteria=1, column=39, drawing=0.85, words=False, notes=False, run_in=True),
-    Ready(criteria=1, inclusion=0, column=37, drawing=0.85, words=False, notes=False),
+    Ready(criteria=1, column=42, drawing=0.75, words=False, notes=False, run_in=True),
+    Ready(criteria=1, inclusion=0, column=42, drawing=0.68, words=False, notes=False, run_in=True),
 )
 """The first part from the fullest to the barest."""
 REMARKS = (10, 8, 7, 6, 5, 4, 3, 2, 1, 0)

@@ -180,6 +180,6 @@ def _children_words(activity: Activity, grouping: Grouping, shapes: list[Shape])
 
 def _group_words(activity: Activity, answer: FloorAnswer) -> str:
     """Say whose floor a marked space is, and how many have none at the same time."""
-    whose = {"individuals": "a child's own space", "whole-class": "space to play in"}
-    words = whose.get(activity.organisation.form, "space of a group")
+    whose = {"individuals": "own space", "whole-class": "space to play in"}
+    words = whose.get(activity.organisation.form, "group's space")
     return words if answer.fits else f"{words}, {answer.largest} of {answer.groups}"

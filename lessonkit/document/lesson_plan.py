@@ -99,8 +99,8 @@ class _Trial:
         return self._pages(_document(self._facts, self._lesson, blocks))
 
     def _begins(self, detail: Detail, cut: Cut) -> bool:
-        """Tell whether the lesson as far as a cut stands on its first page."""
-        return self._count(self._parts.beginning(detail, cut)) == 1
+        """Tell whether the lesson as far as a cut stands on its first page, whatever begins the second."""
+        return self._count((*self._parts.beginning(detail, cut), PageBreak(), Paragraph(()))) <= _SHEET
 
 
 def lesson_blocks(

@@ -21,7 +21,7 @@ _POLICY = (
 def setup_blocks(facts: PlanFacts, lesson: LessonFacts, ready: Ready) -> tuple[Block, ...]:
     """Return equipment and cautions beside the floor plan, and below them what lets everyone take part."""
     main = main_slot(lesson).activity
-    left = cell(*_equipment(facts, lesson, ready), Heading(3, text("Safety")), *_safety(lesson, ready))
+    left = cell(*_equipment(facts, lesson, ready), *_safety(lesson, ready))
     right = cell(floor_drawing(facts, lesson, ready.drawing))
     header = (words_cell("Equipment for this class"), words_cell(f"{lesson.space.title} set up for {main.title}"))
     return (
@@ -85,7 +85,9 @@ def _safety(lesson: LessonFacts, ready: Ready) -> tuple[Block, ...]:
         title = slot.activity.title
         said += [f"*{title}{'' if title.endswith(('?', '!')) else ':'}* {' '.join(new)}"] if new else []
         keys |= new
-    return (Paragraph(inline(" ".join(said)), key=joint_key(keys.values())), Paragraph((Strong(text(_POLICY)),)))
+    cautions = Paragraph(inline(" ".join(said)), key=joint_key(keys.values()))
+    policy = Paragraph((Strong(text(_POLICY)),))
+    return (_joined("Safety.", [cautions]), policy) if ready.run_in else (Heading(3, text("Safety")), cautions, policy)
 
 
 def _everyone(lesson: LessonFacts, ready: Ready) -> Iterator[Block]:

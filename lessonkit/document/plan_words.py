@@ -26,8 +26,8 @@ WORDS: Final[dict[Thing, tuple[str, str]]] = {
 }
 """One and many of every thing, in the order of a legend."""
 PATH_WORDS: Final[dict[PathRole, str]] = {
-    "child": "a child's way",
-    "ball": "the ball's way",
+    "child": "child's way",
+    "ball": "ball's way",
     "rotation": "next station",
 }
 _LINES: Final[tuple[tuple[LineRole, Thing], ...]] = (

@@ -57,11 +57,12 @@ class Symbol:
 
 @dataclass(frozen=True, slots=True)
 class Way:
-    """A path with an arrowhead at its end."""
+    """A path with an arrowhead at its end. ``thin`` is the share of its usual thickness, for crowded drawings."""
 
     points: tuple[tuple[float, float], ...]
     role: PathRole
     name: str
+    thin: float = 1.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -32,7 +32,7 @@ def station_scene(answer: StationsAnswer, space: Space, lengths: Lengths) -> Sce
     shapes.extend(_arrows(boxes))
     shapes.extend(_name(station, box, width) for station, box in zip(answer.stations, boxes, strict=True))
     bar, said = scale_bar(length, lengths)
-    words = {"station": "station", "group": "space of a group"}
+    words = {"station": "station", "group": "group's space"}
     return Scene(length, width, tuple(shapes), legend(shapes, words), scale_bar=bar, scale_words=said)
 
 

@@ -4,7 +4,8 @@ Things are told apart by form first, so that a grey print says the same. Colours
 letter sizes are in points; symbols are as large as the things they stand for, in metres.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import lru_cache
 from math import cos, pi, sin
 
 from lessonkit.document.scene import AreaRole, LabelSize, LineRole, PathRole
@@ -141,6 +142,13 @@ PATHS: dict[PathRole, Ink] = {
     "rotation": Ink(line="accent5", thick=3, arrow=True),
 }
 """Ways of children, balls and groups."""
+
+
+@lru_cache(maxsize=32)
+def way_ink(role: PathRole, thin: float) -> Ink:
+    """Return how a path is drawn at a share of its usual thickness."""
+    return replace(PATHS[role], thick=round(PATHS[role].thick * thin, 2))
+
 
 LABEL_POINTS: dict[LabelSize, float] = {"small": 6.5, "normal": 8.0, "large": 11.0, "poster": 26.0}
 """Letter sizes of labels."""

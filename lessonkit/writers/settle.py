@@ -16,6 +16,7 @@ from lessonkit.writers.ways import Disc, smooth, trim
 _SOLID = frozenset({"child", "teacher", "ball", "cone"})
 """Symbols at whose edge a way stops; it goes on into a hoop, a box or a target."""
 _GAP = 1.5
+_THINNEST = 0.6
 
 
 def settle(scene: Scene, scale: float) -> Scene:
@@ -29,21 +30,27 @@ def settle(scene: Scene, scale: float) -> Scene:
         (other.x, other.y, max(half_of(other, scale)) / scale) for other in symbols if other.what in _SOLID
     )
     moved = iter(symbols)
-    shapes = [_drawn(shape, moved, standing, scale) for shape in scene.shapes if not isinstance(shape, Label)]
+    thin = _thin(symbols)
+    shapes = [_drawn(shape, moved, standing, scale, thin) for shape in scene.shapes if not isinstance(shape, Label)]
     labels = [shape for shape in scene.shapes if isinstance(shape, Label)]
     labels += _labels_beside(scene.shapes)
     placed = place_labels(labels, shapes, (scene.width, scene.depth), scale)
     return replace(scene, shapes=(*shapes, *placed))
 
 
-def _drawn(shape: Shape, symbols: Iterator[Symbol], standing: tuple[Disc, ...], scale: float) -> Shape:
+def _thin(symbols: list[Symbol]) -> float:
+    """Return how thin ways are drawn, and how small their heads, beside symbols as small as these."""
+    return max(_THINNEST, min((symbol.least for symbol in symbols), default=1.0))
+
+
+def _drawn(shape: Shape, symbols: Iterator[Symbol], standing: tuple[Disc, ...], scale: float, thin: float) -> Shape:
     """Return a shape as it is drawn: moved, trimmed, without a label that stands beside it."""
     match shape:
         case Symbol():
             moved = next(symbols)
             return moved if is_inside(moved) or moved.label is None else replace(moved, label=None)
         case Way():
-            return replace(shape, points=trim(smooth(shape.points), standing, _GAP / scale))
+            return replace(shape, points=trim(smooth(shape.points), standing, _GAP / scale), thin=thin)
         case _:
             return shape
 

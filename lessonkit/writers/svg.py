@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import assert_never
 
 from lessonkit.document.scene import Area, Label, Scene, Segment, Shape, Symbol, Way
-from lessonkit.writers.forms import AREAS, FORMS, LABEL_POINTS, LINES, PATHS, Form
+from lessonkit.writers.forms import AREAS, FORMS, LABEL_POINTS, LINES, Form, way_ink
 from lessonkit.writers.letters import words_width
 from lessonkit.writers.seal import OPEN_SEAL, sealed
 from lessonkit.writers.settle import settle
@@ -80,7 +80,7 @@ def _shape(shape: Shape, page: _Page) -> str:
         case Symbol():
             return _symbol(shape, page)
         case Way():
-            return arrow(tuple(page.at(*point) for point in shape.points), PATHS[shape.role])
+            return arrow(tuple(page.at(*point) for point in shape.points), way_ink(shape.role, shape.thin))
         case Label():
             return letters(shape.words, page.at(shape.x, shape.y), LABEL_POINTS[shape.size], bold=shape.size in _BOLD)
         case _:

@@ -103,8 +103,8 @@ def test_the_legend_names_what_appears_and_nothing_else() -> None:
     plain = lesson_scene(PAIRS, space, 4, "metres")
     wall = lesson_scene(activity(3, 2, 1, wall=True), space, 4, "metres")
 
-    assert ["child", "cone", "net", "the ball's way", "space of a group"] == [words for _, words in plain.legend]
-    assert ["child", "a child's own space", "wall to play against"] == [words for _, words in wall.legend]
+    assert ["child", "cone", "net", "ball's way", "group's space"] == [words for _, words in plain.legend]
+    assert ["child", "own space", "wall to play against"] == [words for _, words in wall.legend]
 
 
 @pytest.mark.parametrize(
@@ -134,7 +134,7 @@ def test_groups_without_floor_are_said() -> None:
     scene = lesson_scene(activity(10, 6, 0, form="pairs", drawing=DRAWN), gym(), 12, "metres")
 
     assert 4 == len(areas(scene, "group"))
-    assert "space of a group, 4 of 6" == dict(scene.legend)["group"]
+    assert "group's space, 4 of 6" == dict(scene.legend)["group"]
 
 
 @pytest.mark.parametrize(

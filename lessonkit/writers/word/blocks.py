@@ -71,9 +71,11 @@ def body_xml(blocks: tuple[Block, ...], width: int, ledger: Ledger) -> str:
 
 
 def _need_gap(previous: Block, block: Block) -> bool:
-    """Tell whether two blocks would touch: Word joins two tables, and a box needs air below words."""
+    """Tell whether two blocks would touch: Word joins two tables, and a box or a ruled line needs air."""
     if isinstance(block, Note | WritingSpace):
         return not isinstance(previous, Heading)
+    if isinstance(block, Heading):
+        return isinstance(previous, WritingSpace)
     return isinstance(block, Table | KeyValues) and isinstance(previous, _DRAWN_AS_TABLE)
 
 

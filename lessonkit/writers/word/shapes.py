@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import assert_never
 
 from lessonkit.document.scene import Area, Label, LabelSize, Scene, Segment, Shape, Symbol, Way
-from lessonkit.writers.forms import AREAS, FORMS, LABEL_POINTS, LINES, PATHS, Form, Ink, Ring, Stroke
+from lessonkit.writers.forms import AREAS, FORMS, LABEL_POINTS, LINES, Form, Ink, Ring, Stroke, way_ink
 from lessonkit.writers.spread import half_of
 from lessonkit.writers.word.geometry import EMU_PER_POINT, Box, compound, preset, shape, words_in
 from lessonkit.writers.word.ledger import Ledger
@@ -109,10 +109,11 @@ def _way(found: Way, plan: Plan, ledger: Ledger) -> str:
     across = [x for x, _ in points]
     down = [y for _, y in points]
     box = Box(min(across), min(down), max(across) - min(across), max(down) - min(down))
+    ink = way_ink(found.role, found.thin)
     if len(points) == 2 or not box.across or not box.down:
-        return line_xml(found.name, (points[0], points[-1]), PATHS[found.role], ledger)
+        return line_xml(found.name, (points[0], points[-1]), ink, ledger)
     stroke = Stroke(tuple((x - box.left, y - box.top) for x, y in points))
-    return shape(found.name, box, compound((stroke,), box), PATHS[found.role], ledger)
+    return shape(found.name, box, compound((stroke,), box), ink, ledger)
 
 
 def _inside_letters(room: int) -> str:
