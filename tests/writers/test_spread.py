@@ -1,9 +1,11 @@
 """Marks of a floor plan are as large as there is room for, and never touch."""
 
+from dataclasses import replace
+
 import pytest
 
-from lessonkit.document.scene import Area, Label, Scene, Symbol
-from lessonkit.writers.forms import LEAST_LABELLED
+from lessonkit.document.scene import Area, Label, Scene, Symbol, Way
+from lessonkit.writers.forms import LEAST_LABELLED, way_ink
 from lessonkit.writers.settle import settle
 from lessonkit.writers.spread import half_of, spread
 from tests.document.scenes import lessons
@@ -73,3 +75,16 @@ def test_words_that_may_be_left_out_cover_no_line(needed: bool, drawn: list[str]
     scene = Scene(8, 4, (*lines, Label(4, 2, "door", "small", clear=0.1, needed=needed)))
 
     assert drawn == [shape.words for shape in settle(scene, 12).shapes if isinstance(shape, Label)]
+
+
+def test_ways_are_thin_beside_small_marks() -> None:
+    """An arrow among crowded marks is no thicker than they can bear, and as thick as ever among others."""
+    way = Way(((1, 1), (4, 1)), "ball", "ball")
+    thin = []
+    for apart in (3.0, 0.5):
+        scene = row(3, apart)
+        drawn = settle(replace(scene, shapes=(*scene.shapes, way)), 10)
+        thin.extend(shape.thin for shape in drawn.shapes if isinstance(shape, Way))
+
+    assert 1.0 == thin[0] > thin[1]
+    assert way_ink("ball", thin[1]).thick < way_ink("ball", 1.0).thick
