@@ -37,8 +37,8 @@ _FARTHEST = 2.5
 """Points that a mark may move before the next size is tried; at the last size it moves as far as it must."""
 _TURNS, _LAST_TURNS = 16, 60
 """How often the marks of a group are pushed before a size is given up."""
-_REACH = 24.0
-"""Points between the middles of two marks that cannot touch."""
+_BEYOND = 8.0
+"""Points between two marks that cannot come to touch."""
 _BESIDE = 0.001
 """Metres beside a space that count as inside."""
 _FREE: tuple[Thing, ...] = ("child", "teacher", "cone", "ball")
@@ -73,7 +73,7 @@ def spread(scene: Scene, scale: float) -> list[Symbol]:
         members.append((inside, (left, low), known))
         if known not in alike:
             alike[known] = group
-            group.pairs.extend(_pairs(group))
+            group.pairs.extend(_pairs(group, scale))
     chosen, places = _fitted(alike, scale)
     drawn = list(symbols)
     for inside, (left, low), known in members:
@@ -126,8 +126,9 @@ def _edges(side: float) -> XY:
     return -_BESIDE, side + _BESIDE
 
 
-def _pairs(group: _Group) -> Iterator[Pair]:
-    for one, other in near_pairs(group.homes, _REACH):
+def _pairs(group: _Group, scale: float) -> Iterator[Pair]:
+    largest = max(max(half_of(symbol, scale)) for symbol in group.symbols)
+    for one, other in near_pairs(group.homes, 2 * largest + _BEYOND):
         if not stands_on(group.symbols[one], group.symbols[other]):
             yield one, other
 
