@@ -17,6 +17,7 @@ FIRST_FREE_RELATION = 10
 BULLETS = 1
 """The number of the one list definition that all bulleted lists share."""
 _LONGEST_NAME = 40
+_ROOM_FOR_NUMBERS = 34
 _LONGEST_ADDRESS = 2079
 _USABLE = re.compile(r"[A-Za-z][A-Za-z0-9_]*")
 _PLAIN = re.compile(r"\w+", re.ASCII)
@@ -79,10 +80,10 @@ class Ledger:
 
     def keyed(self, key: str, content: str) -> str:
         """Return content inside the hidden bookmark of its record fields; each place of theirs has its own."""
-        name = key_bookmark(key)
-        if name.lower() in self.bookmarks:
+        first = name = key_bookmark(key)
+        while name.lower() in self.bookmarks:
             self.repeated[key] = self.repeated.get(key, 1) + 1
-            name = _made("_lk_", f"{key} {self.repeated[key]}")
+            name = f"{first[:_ROOM_FOR_NUMBERS]}_{self.repeated[key]}"
         self.keys[name] = key
         return self.bookmark(name, content)
 

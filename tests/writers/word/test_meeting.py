@@ -266,3 +266,19 @@ def test_lines_are_aligned(old: str, new: str, pairs: list[tuple[int, int]]) -> 
     assert pairs == found
     assert len(old) - len(pairs) == sum(end - start for start, end, _, _ in blocks)
     assert len(new) - len(pairs) == sum(end - start for _, _, start, end in blocks)
+
+
+def test_each_place_of_a_key_has_a_bookmark_of_its_own() -> None:
+    """Word allows 40 letters, and no name twice; a short name with a number may be another key's already."""
+    long = "activity/a-title-that-is-far-longer-than-a-bookmark/cues/0"
+    keys = ("activity/x/cues/0", long, "activity/x/cues/0", "_2", long, "activity/x/cues/0")
+    blocks = tuple(Paragraph(text(str(place)), key=key) for place, key in enumerate(keys))
+    exported = exported_content(unpack(write(Document("", "", "", "", "", blocks, about="plan/p"))))
+
+    assert exported is not None
+    names = [line.key for line in exported.lines if line.key]
+
+    assert list(keys) == [exported.keys[name] for name in names]
+    assert len(names) == len({name.lower() for name in names})
+    assert max(map(len, names)) <= 40
+    assert "plan/p" == exported.keys["about"]
