@@ -2,8 +2,9 @@
 
 Lesson by lesson and part by part it takes the activity that costs least at that moment among those that may come next:
 allowed for the class, after what they build on, at most one step ahead and one behind, not too often. What an aim still
-needs counts in an activity's favour, and so does a measured task, early and again late. Minutes begin as usual and are
-then lengthened or shortened, one by one, until the lesson is full; a lesson that cannot be filled is begun again.
+needs counts in an activity's favour, and so does a measured task of the unit's own, early and again late. Minutes begin
+as usual and are then lengthened or shortened, one by one, until the lesson is full; a lesson that cannot be filled is
+begun again.
 Where a requirement cannot be kept everything begins again with the prices shaken a little, up to 300 times.
 """
 
@@ -11,7 +12,7 @@ from random import Random
 
 from lessonkit.planning.audit import audit
 from lessonkit.planning.order import with_assessments
-from lessonkit.planning.problem import Level, Placed, Problem, Schedule
+from lessonkit.planning.problem import Bounds, Level, Placed, Problem, Schedule
 from lessonkit.planning.terms.few_changeovers import further_kinds
 
 _TRIES = 300
@@ -64,13 +65,14 @@ def _lesson(
                 for activity in range(len(problem.choices))
                 if problem.fits(activity, part, number)
                 and not problem.barred_at(activity, number, part)
+                and (limits := _bounds(problem, activity, part, number)).least <= limits.most
                 and _may_come(problem, activity, lessons, placed, now, highest, core=wanted.is_core)
             ]
             if not able:
                 break
             price = {each: _price(problem, each, lessons, further) + random.random() * shake for each in able}
             best = min(able, key=lambda each: (price[each], each))
-            bounds = problem.bounds(best, part, number)
+            bounds = _bounds(problem, best, part, number)
             placed.append(Placed(best, part, bounds.usual, bounds.setup))
             if wanted.is_core:
                 now |= set(problem.choices[best].levels)
@@ -107,21 +109,45 @@ def _price(problem: Problem, activity: int, lessons: list[_Lesson], further: tup
     choice, weights = problem.choices[activity], problem.weights
     price = float(weights.get("few-changeovers", 0) * len(further[activity]))
     price += weights.get("moving", 0) * (100 - choice.moving) * choice.bounds.usual / 5
-    price += weights.get("variety", 0) * any(item.activity == activity for lesson in lessons for item in lesson)
+    again = _again(problem, activity, lessons)
+    if not again:
+        price += weights.get("variety", 0) * any(item.activity == activity for lesson in lessons for item in lesson)
     for goal in problem.goals:
         done = sum(any(goal.outcome in problem.choices[item.activity].practises for item in each) for each in lessons)
         price -= 150 * (goal.outcome in choice.practises and done < goal.practise)
         price -= 100 * (goal.outcome in choice.assesses and done >= goal.after and goal.assess > 0)
+    first = _is_own_task(problem, activity) and len(lessons) < -(-len(problem.lessons) // 3)
+    price -= 150 * (first or again)
+    return price - 100 * sum(level.level == 1 + len(lessons) // 2 for level in choice.levels)
+
+
+def _is_own_task(problem: Problem, activity: int) -> bool:
+    """Tell whether an activity is a measured task of the unit's skills or aims."""
+    choice = problem.choices[activity]
+    aims = {goal.outcome for goal in problem.goals}
+    return choice.measured and bool(choice.levels or aims & set(choice.practises))
+
+
+def _again(problem: Problem, activity: int, lessons: list[_Lesson]) -> bool:
+    """Tell whether a measured task was done early and it is late now."""
     third = -(-len(problem.lessons) // 3)
     early = any(item.activity == activity for lesson in lessons[:third] for item in lesson)
-    if choice.measured and (len(lessons) < third or (early and len(lessons) >= len(problem.lessons) - third)):
-        price -= 150
-    return price - 100 * sum(level.level == 1 + len(lessons) // 2 for level in choice.levels)
+    return early and len(lessons) >= len(problem.lessons) - third and _is_own_task(problem, activity)
+
+
+def _bounds(problem: Problem, activity: int, part: int, lesson: int) -> Bounds:
+    """Return how long an activity may run, what the whole part may last considered."""
+    bounds = problem.bounds(activity, part, lesson)
+    most_minutes = problem.lessons[lesson].parts[part].most_minutes
+    if most_minutes is None:
+        return bounds
+    most = min(bounds.most, most_minutes - bounds.setup)
+    return Bounds(bounds.least, min(bounds.usual, most), most, bounds.setup)
 
 
 def _fill(problem: Problem, lesson: int, placed: list[Placed]) -> _Lesson | None:
     minutes = [item.minutes for item in placed]
-    bounds = [problem.bounds(item.activity, item.part, lesson) for item in placed]
+    bounds = [_bounds(problem, item.activity, item.part, lesson) for item in placed]
     left = problem.lessons[lesson].minutes - sum(minutes) - sum(each.setup for each in bounds)
     step = 1 if left > 0 else -1
     for _ in range(abs(left)):

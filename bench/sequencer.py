@@ -1,7 +1,8 @@
 """The sequencer against a documented greedy plan and against HiGHS, on invented units of a usual kind, in one run.
 
 Run ``python bench/sequencer.py`` for all parts, or name some: ``first`` (the first plan), ``proof`` (time to the proof,
-gap after 60 and 120 seconds, margin over the greedy), ``half`` (the second half planned anew), ``highs`` (both solvers
+gap after 60 and 120 seconds, margin over the greedy), ``half`` (the second half planned anew), ``flagship`` (the unit
+that ships with the project: first plan, proof, second half planned anew as a teacher does it), ``highs`` (both solvers
 on the same rows), ``lessons`` and ``library`` (how it grows). Seconds are those of the processor. Each plan is audited
 without a solver.
 """
@@ -13,22 +14,32 @@ from dataclasses import replace
 from pathlib import Path
 from time import process_time
 
+import msgspec
+
 sys.path.insert(0, str(Path(__file__).resolve().parent.parent))
 
 from bench.greedy import greedy
+from lessonkit.loading.folder import load_folder
 from lessonkit.planning.audit import audit
 from lessonkit.planning.build import build
 from lessonkit.planning.order import schedule
 from lessonkit.planning.problem import Bar, Problem
-from lessonkit.planning.search import Search
+from lessonkit.planning.replan import replan
+from lessonkit.planning.search import EFFORT, Search
+from lessonkit.planning.sequence import Options, Planned, sequence
+from lessonkit.planning.setup import set_up
 from lessonkit.planning.solve import Progress
+from lessonkit.records.library import Library
+from lessonkit.records.plan import Happened, Plan
 from tests.planning.synthetic import unit_problem
 
 PROOFS = ((8, 60), (8, 170), (12, 170), (24, 170))
 LESSONS = ((4, 120), (8, 120), (12, 120), (16, 120), (24, 120))
 LIBRARY = ((8, 60), (8, 120), (8, 170), (8, 250))
-SMALL = ((4, 60), (6, 60), (8, 60))
-PARTS = ("first", "proof", "half", "highs", "lessons", "library")
+SMALL = ((4, 60), (4, 120), (6, 60), (6, 120), (8, 60))
+PARTS = ("first", "proof", "half", "flagship", "highs", "lessons", "library")
+CURRICULUM = Path(__file__).resolve().parent.parent / "curriculum"
+FLAGSHIP = ("paddles-grade-3", "grade-3-heron")
 
 
 def main() -> None:
@@ -54,25 +65,32 @@ def main() -> None:
 def measure(part: str, args: argparse.Namespace) -> None:
     """Print one part."""
     if part == "half":
-        print(half(12, 170, args.effort), flush=True)
+        print(half(12, 170), flush=True)
+    elif part == "flagship":
+        flagship()
     elif part in ("lessons", "library"):
         growth(part, LESSONS if part == "lessons" else LIBRARY)
     else:
         print(HEAD if part == "proof" else f"{part}:")
         for lessons, eligible in args.only or (SMALL if part == "highs" else PROOFS):
+            problem = unit_problem(0, lessons=lessons, eligible=eligible)
             if part == "proof":
-                print(line(lessons, eligible, args.effort)[0], flush=True)
+                print(line(problem, eligible, args.effort)[0], flush=True)
             elif part == "first":
-                print(f"{lessons} x {eligible}: {first_plan(lessons, eligible)}", flush=True)
+                print(f"{lessons} x {eligible}: {first_plan(problem)}", flush=True)
             else:
-                print(f"{lessons} x {eligible}: {both(lessons, eligible, args.effort, args.highs)}", flush=True)
+                print(f"{lessons} x {eligible}: {both(problem, args.effort, args.highs)}", flush=True)
 
 
 def growth(part: str, sizes: tuple[tuple[int, int], ...]) -> None:
     """Print how the search grows, as a table and as bars."""
-    print(f"growth with the {part}, an effort of 30 each", HEAD, sep="\n")
-    found = [line(*size, 30.0) for size in sizes]
-    print("\n".join(row for row, _ in found), *bars(sizes, [seconds for _, seconds in found]), sep="\n", flush=True)
+    print(f"growth with the {part}, an effort of {EFFORT:.0f} each", HEAD, sep="\n")
+    times: list[float] = []
+    for lessons, eligible in sizes:
+        row, seconds = line(unit_problem(0, lessons=lessons, eligible=eligible), eligible, EFFORT)
+        times.append(seconds)
+        print(row, flush=True)
+    print("\n".join(bars(sizes, times)), flush=True)
 
 
 HEAD = "lessons eligible | cost  bound  gap %  state       s | gap at 60 s, 120 s | greedy cost  margin %"
@@ -91,9 +109,8 @@ class _EnoughError(Exception):
     """The first plan has been heard of."""
 
 
-def first_plan(lessons: int, eligible: int) -> str:
+def first_plan(problem: Problem) -> str:
     """Return how soon a first valid plan is there, from the numbers of the problem on."""
-    problem = unit_problem(0, lessons=lessons, eligible=eligible)
     began = process_time()
     heard: list[Progress] = []
 
@@ -111,9 +128,8 @@ def first_plan(lessons: int, eligible: int) -> str:
     return f"costs {heard[0].cost}, after {seconds:.2f} s; {other}"
 
 
-def line(lessons: int, eligible: int, effort: float) -> tuple[str, float]:
+def line(problem: Problem, eligible: int, effort: float) -> tuple[str, float]:
     """Return a row of the table, and the seconds to its end."""
-    problem = unit_problem(0, lessons=lessons, eligible=eligible)
     began = process_time()
     variables = build(problem)
     heard: list[tuple[float, float]] = []
@@ -128,8 +144,8 @@ def line(lessons: int, eligible: int, effort: float) -> tuple[str, float]:
     simple = greedy(problem)
     other = f"{simple[1]:11} {100 * (simple[1] - answer.cost) / answer.cost:9.0f}" if simple else "no greedy plan"
     return (
-        f"{lessons:7} {eligible:8} | {answer.cost:5} {answer.bound:6} {last:6.2f}  {answer.status:10} {seconds:5.0f} |"
-        f" {gaps} | {other}"
+        f"{len(problem.lessons):7} {eligible:8} | {answer.cost:5} {answer.bound:6} {last:6.2f}  {answer.status:10}"
+        f" {seconds:5.0f} | {gaps} | {other}"
     ), seconds
 
 
@@ -138,9 +154,8 @@ def gap_at(heard: list[tuple[float, float]], seconds: float, last: float, moment
     return last if seconds <= moment else [gap for when, gap in heard if when <= moment][-1]
 
 
-def both(lessons: int, eligible: int, effort: float, highs: float) -> str:
+def both(problem: Problem, effort: float, highs: float) -> str:
     """Return what both solvers find in the same rows, and how their times compare where both prove."""
-    problem = unit_problem(0, lessons=lessons, eligible=eligible)
     began = process_time()
     answer = Search(build(problem), effort=effort).run()
     seconds = process_time() - began
@@ -152,7 +167,7 @@ def both(lessons: int, eligible: int, effort: float, highs: float) -> str:
     return f"{ours}; HiGHS {theirs} after {spent:.1f} s, {spent / seconds:.1f} times as long"
 
 
-def half(lessons: int, eligible: int, effort: float) -> str:
+def half(lessons: int, eligible: int) -> str:
     """Return what planning the second half anew takes, when the first half is taught and an activity drops out."""
     problem = unit_problem(0, lessons=lessons, eligible=eligible)
     variables = build(problem)
@@ -169,8 +184,39 @@ def half(lessons: int, eligible: int, effort: float) -> str:
     )
     again = replace(problem, lessons=frames, choices=choices)
     began = process_time()
-    answer = Search(build(again), effort=effort).run()
+    answer = Search(build(again)).run()
     return f"half of {lessons} lessons taught: {answer.status}, {process_time() - began:.1f} s"
+
+
+def flagship() -> None:
+    """Print how the unit that ships with the project is planned, and planned again when half of it is taught."""
+    library = load_folder(CURRICULUM, "curriculum").library
+    unit, school_class = FLAGSHIP
+    school = library.schools[library.units[unit].school]
+    problem = set_up(library, library.units[unit], school.school_class(school_class)).problem
+    print(f"{unit}: the first plan {first_plan(problem)}", HEAD, sep="\n")
+    print(line(problem, len(problem.choices), EFFORT)[0], flush=True)
+    found = sequence(library, unit, school_class, Options())
+    if isinstance(found, Planned):
+        for best in (False, True):
+            for same_end in (False, True):
+                print(planned_again(library, found.plan, best=best, same_end=same_end), flush=True)
+
+
+def planned_again(library: Library, plan: Plan, *, best: bool, same_end: bool) -> str:
+    """Return what planning again takes when half of a plan's lessons are taught and the next is lost."""
+    half_way = len(plan.lessons) // 2
+    lessons = tuple(
+        msgspec.structs.replace(lesson, taught=number < half_way) for number, lesson in enumerate(plan.lessons)
+    )
+    day = (plan.lessons[half_way].date,)
+    happened = Happened(dropped_days=day) if same_end else Happened(lost_days=day)
+    began = process_time()
+    answer = replan(library, msgspec.structs.replace(plan, lessons=lessons, happened=happened), Options(), best=best)
+    seconds = process_time() - began
+    changed = sum(change.swapped for change in answer.changes)
+    asked = f"{'the best' if best else 'the least changed'} plan{', same end' if same_end else ''}"
+    return f"half taught, a lesson lost, {asked}: {seconds:.1f} s, {changed} activities changed"
 
 
 def second(problem: Problem, seconds: float) -> tuple[int | None, float, float]:
