@@ -77,7 +77,7 @@ def _circuit(paper: str) -> PlanFacts:
 def _year(paper: str) -> list[Document]:
     """Return the overview of the school and of one grade."""
     (found,) = library().year_maps.values()
-    made = [document for _, document in year_documents(found, library())]
+    made = [document for _, document in year_documents(found, library(), safe_pages)]
     return [replace(document, paper=paper) for document in (made[0], made[-1])]
 
 

@@ -46,10 +46,10 @@ def _substitute(facts: "PlanFacts", asked: "Asked") -> "Iterator[tuple[str, Docu
         yield f"substitute-{number:02}", substitute_document(facts, number, asked.pages)
 
 
-def _letter(facts: "PlanFacts", _asked: "Asked") -> "Iterator[tuple[str, Document]]":
+def _letter(facts: "PlanFacts", asked: "Asked") -> "Iterator[tuple[str, Document]]":
     from lessonkit.document.family_letter import letter_document
 
-    if letter := letter_document(facts):
+    if letter := letter_document(facts, asked.pages):
         yield "family-letter", letter
 
 

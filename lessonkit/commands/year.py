@@ -11,6 +11,7 @@ from lessonkit.commands.meant import day_given, no_such
 from lessonkit.commands.terminal import Terminal
 
 if TYPE_CHECKING:
+    from lessonkit.document.detail import CountPages
     from lessonkit.document.model import Document
     from lessonkit.loading.folder import Loaded
     from lessonkit.planning.year.map_year import Mapped
@@ -146,14 +147,18 @@ def _export(found: "Mapped", args: argparse.Namespace, terminal: Terminal) -> It
     """Write the yearly overview in the forms that were asked for; yield a line for every file."""
     if not args.forms:
         return
+    from functools import partial
+
     from lessonkit.commands.exported import Folder
     from lessonkit.commands.school_look import school_look
     from lessonkit.writers.options import Options
     from lessonkit.writers.table import FORMATS
+    from lessonkit.writers.word.writer import safe_pages
 
-    options = Options(look=school_look(None, found.case.school))
+    look = school_look(None, found.case.school)
+    options = Options(look=look)
     folder = Folder(Path(args.to.replace("\\", "/")) / found.case.year.id)
-    documents = list(_documents(found))
+    documents = list(_documents(found, partial(safe_pages, look=look)))
     for form in dict.fromkeys(args.forms):
         for name, document in documents:
             terminal.status(f"Writing {name} ...")
@@ -162,14 +167,14 @@ def _export(found: "Mapped", args: argparse.Namespace, terminal: Terminal) -> It
     yield from folder.report()
 
 
-def _documents(found: "Mapped") -> "Iterator[tuple[str, Document]]":
+def _documents(found: "Mapped", pages: "CountPages") -> "Iterator[tuple[str, Document]]":
     """Yield the overviews, and the coverage report of every grade that has plans for units of the year."""
     from lessonkit.document.coverage_report import coverage_report
     from lessonkit.document.lesson_facts import work_out
     from lessonkit.document.year_overview import year_documents
 
     case = found.case
-    yield from year_documents(found.year_map, case.library)
+    yield from year_documents(found.year_map, case.library, pages)
     units = {each.unit for each in found.year_map.units}
     plans = case.library.plans
     facts = [work_out(plans[key], case.library) for key in sorted(plans) if plans[key].unit in units]

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from lessonkit.document.dates_in_words import day_in_words
+from lessonkit.document.detail import CountPages
 from lessonkit.document.keys import field_key, leaf_keyed
 from lessonkit.document.lesson_facts import PlanFacts
 from lessonkit.document.markdown import read_markdown
@@ -15,11 +16,22 @@ from lessonkit.records.unit import LETTER_WORDS
 _MARKDOWN_SIGNS = re.compile(r"([\\`*_{}\[\]<>()#+\-.!|~&])")
 
 
-def letter_document(facts: PlanFacts) -> Document | None:
-    """Return the letter of a plan's unit, or None where the unit has none."""
+def letter_document(facts: PlanFacts, pages: CountPages | None = None) -> Document | None:
+    """Return the letter of a plan's unit, or None where the unit has none.
+
+    A letter that ``pages`` finds longer than a page is set in smaller letters, if it then is not.
+    """
     if facts.unit.letter is None:
         return None
-    blocks = tuple(_enlarged(block) for block in _written(facts))
+    letter = _document(facts, Role.LETTER)
+    if pages is None or pages(letter) == 1:
+        return letter
+    smaller = _document(facts, Role.LETTER_SMALL)
+    return smaller if pages(smaller) == 1 else letter
+
+
+def _document(facts: PlanFacts, role: Role) -> Document:
+    blocks = tuple(_enlarged(block, role) for block in _written(facts))
     title = next((plain(block.content) for block in blocks if isinstance(block, Heading)), facts.unit.title)
     opening = () if any(isinstance(block, Heading) for block in blocks) else (Heading(1, text(title)),)
     return Document(
@@ -54,12 +66,12 @@ def filled_in(letter: str, values: Mapping[str, str]) -> str:
     return letter
 
 
-def _enlarged(block: Block) -> Block:
-    """Set plain paragraphs, also those of lists, in the letters of a letter."""
+def _enlarged(block: Block, role: Role) -> Block:
+    """Set plain paragraphs, also those of lists, in the letters of a role."""
     match block:
         case Paragraph(role=Role.BODY):
-            return replace(block, role=Role.LETTER)
+            return replace(block, role=role)
         case ListBlock(items=items):
-            return replace(block, items=tuple(tuple(_enlarged(inner) for inner in item) for item in items))
+            return replace(block, items=tuple(tuple(_enlarged(inner, role) for inner in item) for item in items))
         case _:
             return block

@@ -67,6 +67,7 @@ class Role(StrEnum):
     CODE = "code"
     QUOTE = "quote"
     LETTER = "letter"
+    LETTER_SMALL = "letter-small"
     POSTER_HUGE = "poster-huge"
     POSTER_LARGE = "poster-large"
     POSTER = "poster"

@@ -4,14 +4,16 @@ The planner's columns stand for calendar weeks from Monday.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from itertools import groupby
 
 from lessonkit.document.columns import without_idle_columns
 from lessonkit.document.dates_in_words import month_name, short_day
+from lessonkit.document.detail import CountPages
 from lessonkit.document.model import Block, Cell, Document, Heading, KeyValues, Paragraph, Role, Table, text
 from lessonkit.document.pieces import EN_DASH, NO_BREAK, cell, sentence, strong_cell, words_cell
+from lessonkit.document.row_heights import filled_up
 from lessonkit.outcomes.coverage import active_outcomes
 from lessonkit.outcomes.practised import outcomes_of
 from lessonkit.records.framework import Outcome
@@ -20,8 +22,8 @@ from lessonkit.records.school import School, SchoolClass
 from lessonkit.records.unit import Unit
 from lessonkit.records.year import MappedUnit, YearMap
 
-_ROOM, _TALLEST = 384.0, 66.0
-"""Points of a sheet laid across that the rows of the planner may fill, and the tallest row."""
+_HEIGHTS = (72.0, 68.0, 64.0, 60.0, 56.0, 52.0, 48.0, 44.0, 40.0, 36.0, 32.0, 28.0, 24.0)
+"""Least heights of the planner's rows in points."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,17 +39,30 @@ class _Line:
         return " and ".join(one.title for one in self.classes)
 
 
-def year_documents(found: YearMap, library: Library) -> Iterator[tuple[str, Document]]:
-    """Yield the overview of the school, and one for each group of classes, with the names of their files."""
+def year_documents(found: YearMap, library: Library, pages: CountPages | None = None) -> Iterator[tuple[str, Document]]:
+    """Yield the overview of the school, and one for each group of classes, with the names of their files.
+
+    With ``pages`` the rows of the school's planner are as tall as its page holds.
+    """
     school = library.schools[found.school]
     lines = tuple(_lines(found, library, school))
-    yield "year-school", _document(f"{library.years[found.year].title}", found, library, _school(found, lines, library))
+    yield "year-school", _fitted(found, lines, library, pages)
     for line in lines:
         grades = "-".join(dict.fromkeys(one.grade.lower() for one in line.classes))
         yield (
             f"year-grade-{grades}",
             _document(f"The year of {line.title}", found, library, _grade(line, found, library)),
         )
+
+
+def _fitted(found: YearMap, lines: tuple[_Line, ...], library: Library, pages: CountPages | None) -> Document:
+    title = library.years[found.year].title
+
+    def blocks_of(height: float) -> tuple[Block, ...]:
+        return _document(title, found, library, _school(found, lines, library, height)).blocks
+
+    blocks = filled_up(blocks_of, _HEIGHTS, pages, library.schools[found.school].paper, landscape=True)
+    return replace(_document(title, found, library, ()), blocks=blocks)
 
 
 def _document(title: str, found: YearMap, library: Library, blocks: tuple[Block, ...]) -> Document:
@@ -81,17 +96,16 @@ def _mondays(school: School) -> tuple[date, ...]:
     return tuple(monday + timedelta(weeks=n) for n in range(count))
 
 
-def _school(found: YearMap, lines: tuple[_Line, ...], library: Library) -> tuple[Block, ...]:
+def _school(found: YearMap, lines: tuple[_Line, ...], library: Library, height: float) -> tuple[Block, ...]:
     mondays = _mondays(library.schools[found.school])
     says = "A unit stands over the weeks it is taught in; an empty space is time for what needs more of it."
-    return (sentence(says, Role.SUMMARY), _planner(lines, mondays, library), *_left_out(found, library))
+    return (sentence(says, Role.SUMMARY), _planner(lines, mondays, library, height), *_left_out(found, library))
 
 
-def _planner(lines: tuple[_Line, ...], mondays: tuple[date, ...], library: Library) -> Table:
+def _planner(lines: tuple[_Line, ...], mondays: tuple[date, ...], library: Library, height: float) -> Table:
     header = (words_cell("Classes"), *(cell(sentence(words), span=weeks) for words, weeks in _months(mondays)))
     rows = tuple((strong_cell(line.title), *_bars(line, mondays, library)) for line in lines)
     shares = (13.0, *(87 / len(mondays) for _ in mondays))
-    height = min(_TALLEST, _ROOM / len(rows)) if rows else 0.0
     weeks = Table((header, *rows), shares, "The units of every class by week", row_header=True, row_height=height)
     return without_idle_columns(weeks)
 

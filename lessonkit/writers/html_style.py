@@ -21,6 +21,7 @@ a {{ color: #{PALETTE["hlink"]}; }}
 .summary {{ font-size: 1.15rem; color: #{PALETTE["accent5"]}; }}
 .cue {{ color: #{PALETTE["accent1"]}; }}
 .letter {{ font-size: 1.15rem; line-height: 1.5; margin: .6em 0; }}
+.letter-small {{ font-size: 1.05rem; margin: .4em 0; }}
 h1.poster {{ font-size: min(56pt, 11vw); line-height: 1; }}
 p[class^=poster] {{ line-height: 1.1; color: #{PALETTE["dk2"]}; margin: .15em 0; }}
 .poster-huge {{ font-size: min(66pt, 10vw); }}
@@ -81,6 +82,7 @@ footer {{ margin-top: 2rem; font-size: .8rem; color: #{PALETTE["accent5"]}; }}
   footer {{ margin-top: 4pt; }}
   .new-page {{ break-before: page; }}
   .letter {{ font-size: 11pt; line-height: 1.32; margin: 4pt 0; }}
+  .letter-small {{ font-size: 10pt; margin: 2pt 0; }}
   h1.poster {{ margin: 0 0 6pt; }}
   p[class^=poster] {{ margin: 0 0 6pt; }}
   h1.poster + table {{ break-inside: avoid; margin: 0; }}

@@ -10,7 +10,7 @@ import pytest
 from lessonkit.commands.sheets import SHEETS, missing_says, sheet_documents
 from lessonkit.document.family_letter import filled_in, letter_document
 from lessonkit.document.lesson_facts import PlanFacts, work_out
-from lessonkit.document.model import Document, Heading, ListBlock, Paragraph, Table, WritingSpace, plain
+from lessonkit.document.model import Document, Heading, ListBlock, Paragraph, Role, Table, WritingSpace, plain
 from lessonkit.document.pieces import closed, inline
 from lessonkit.document.record_card import unit_says
 from lessonkit.document.substitute_sheet import share_steps, substitute_document
@@ -157,3 +157,19 @@ def test_every_sheet_obeys_the_standard(name: str) -> None:
 
         assert [] == schema_faults("word/document.xml", content)
         assert 1 == next(block.level for block in document.blocks if isinstance(block, Heading))
+
+
+def test_a_long_letter_is_set_smaller_before_it_takes_two_pages() -> None:
+    """The letters of a letter are made smaller only where that brings it to one page."""
+    facts = plan_facts()
+    tight, never, roomy = (
+        letter_document(facts, lambda letter, most=most: 1 + (str(letter.blocks).count(".LETTER:") > most))
+        for most in (0, -1, 10_000)
+    )
+    sizes = [
+        {block.role for block in walk(letter.blocks) if isinstance(block, Paragraph)}
+        for letter in (tight, never, roomy)
+        if letter
+    ]
+
+    assert [{Role.LETTER_SMALL}, {Role.LETTER}, {Role.LETTER}] == sizes

@@ -7,7 +7,7 @@ from lessonkit.document.model import Cell, Document, Paragraph, Table, plain
 from lessonkit.document.year_overview import year_documents
 from lessonkit.loading.folder import load_folder
 from lessonkit.records.library import Library
-from lessonkit.writers.word.writer import pages, write
+from lessonkit.writers.word.writer import pages, safe_pages, write
 from tests.writers.word.word_parts import parts, schema_faults
 
 CURRICULUM = Path(__file__).parents[2] / "curriculum"
@@ -23,7 +23,7 @@ def library() -> Library:
 def documents() -> dict[str, Document]:
     """Return the overview documents of the shipped year by the names of their files."""
     (found,) = library().year_maps.values()
-    return dict(year_documents(found, library()))
+    return dict(year_documents(found, library(), safe_pages))
 
 
 def _words(cell: Cell) -> str:

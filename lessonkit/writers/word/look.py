@@ -135,6 +135,7 @@ PARAGRAPHS: tuple[Style, ...] = (
         custom=False,
     ),
     Style("Letter", "Letter", paragraph=_spacing(60, 100, 264), run=_size(23)),
+    Style("LetterSmall", "Letter Small", paragraph=_spacing(40, 60), run=_size(20)),
     Style(
         "PosterHeading",
         "Poster Heading",

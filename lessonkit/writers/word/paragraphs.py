@@ -23,6 +23,7 @@ _STYLES = {
     Role.CODE: "Code",
     Role.QUOTE: "Quote",
     Role.LETTER: "Letter",
+    Role.LETTER_SMALL: "LetterSmall",
     Role.POSTER_HUGE: "PosterHuge",
     Role.POSTER_LARGE: "PosterLarge",
     Role.POSTER: "Poster",

@@ -51,6 +51,7 @@ _INSIDE = (
 """Parts beside the body: kind of relation, name below word/, content type; their relations are numbered from 1."""
 
 _NO_OPTIONS = Options()
+_SPARE_OF_LOOKS = 2.5 * SPARE
 
 
 def write(document: Document, options: Options | None = None) -> bytes:
@@ -115,8 +116,11 @@ def pages(document: Document, spare: float = 0.0, look: SchoolLook | None = None
 
 
 def safe_pages(document: Document, look: SchoolLook | None = None) -> int:
-    """Return the number of pages with a line to spare on each, for the small differences between programs."""
-    return pages(document, SPARE, look)
+    """Return the number of pages with a line to spare on each, for the small differences between programs.
+
+    A school's own fonts are known less well, so its pages keep two lines and a half.
+    """
+    return pages(document, SPARE if look is None else _SPARE_OF_LOOKS, look)
 
 
 def _is_uncounted(document: Document) -> bool:
