@@ -73,30 +73,43 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(args: argparse.Namespace, terminal: Terminal) -> int:
-    """Write the files; one edited since its export is kept, the new one stands beside it. Returns 0 or 1."""
+    """Write the files; one edited since its export is kept, the new one stands beside it.
+
+    Returns 0, or 1 where records have errors or a file could not be written.
+    """
     from lessonkit.commands.checking import refuse_errors
     from lessonkit.commands.curriculum import open_curriculum
-    from lessonkit.commands.exported import Folder
-    from lessonkit.commands.plan_words import show_table
-    from lessonkit.commands.school_look import school_look
     from lessonkit.document.lesson_facts import work_out
 
     _until(args)  # a wrong day is refused before anything is read
     loaded = open_curriculum(args.folder, terminal)
     if refuse_errors(loaded, terminal):
         return 1
-    for plan in _plans(loaded, args.plan, args.folder):
-        facts = work_out(plan, loaded.library)
-        options = _options(args.drawings, school_look(args.look, facts.school))
-        folder = Folder(Path(args.to.replace("\\", "/")) / plan.id, force=args.force)
+    done = [_export(work_out(plan, loaded.library), args, terminal) for plan in _plans(loaded, args.plan, args.folder)]
+    return 0 if all(done) else 1
+
+
+def _export(facts: "PlanFacts", args: argparse.Namespace, terminal: Terminal) -> bool:
+    """Write the files of a plan and say what was done; tell whether each could be written."""
+    from lessonkit.commands.exported import Folder
+    from lessonkit.commands.plan_words import show_table
+    from lessonkit.commands.school_look import school_look
+
+    options = _options(args.drawings, school_look(args.look, facts.school))
+    folder = Folder(Path(args.to.replace("\\", "/")) / facts.plan.id, force=args.force)
+    try:
         _write(facts, folder, args.forms or ["word"], options, terminal)
         missing = _write_sheets(facts, folder, args, options, terminal)
-        terminal.line(plan.title)
-        show_table(facts, terminal)
-        terminal.line()
-        for line in (*folder.report(), *missing):
+    except OSError:
+        for line in folder.report():
             terminal.line(line)
-    return 0
+        raise
+    terminal.line(facts.plan.title)
+    show_table(facts, terminal)
+    terminal.line()
+    for line in (*folder.report(), *missing):
+        terminal.line(line)
+    return not folder.failed
 
 
 def _options(drawings: str, look: "SchoolLook | None") -> "Options":

@@ -22,12 +22,30 @@ class Folder:
         self.path = path
         self._force = force
         self._said: list[str] = []
+        self.failed = False
+        """Whether a file could not be written."""
 
     def put(self, name: str, content: bytes) -> None:
-        """Write a file whole; one that was changed since it was written stays, and the new one stands beside it."""
-        target = self.path / name
+        """Write a file whole; one that was changed since it was written stays, and the new one stands beside it.
+
+        So does one that is open in another program. Where this one name cannot be written the report says so.
+        """
+        self.path.mkdir(parents=True, exist_ok=True)
+        try:
+            self._put(self.path / name, content)
+        except (PermissionError, IsADirectoryError) as fault:
+            self.failed = True
+            why = "a folder has its name" if isinstance(fault, IsADirectoryError) else fault.strerror or str(fault)
+            self._said.append(f"{(self.path / name).as_posix()} could not be written: {why}.")
+
+    def _put(self, target: Path, content: bytes) -> None:
         met = _meet(target, content)
-        if met is None or met.may_go:
+        if met is not None and met.may_go and not self._force and is_open(target) and target.read_bytes() != content:
+            beside = _beside(target, content)
+            write_whole(beside, content)
+            why = "which is open in another program or was when that stopped"
+            self._said.append(f"Kept {target.as_posix()}, {why}; the new one is {beside.as_posix()}")
+        elif met is None or met.may_go:
             write_whole(target, content)
             self._said.append(f"Wrote {target.as_posix()}")
             self._clear(target, content)
@@ -52,6 +70,16 @@ class Folder:
     def report(self) -> list[str]:
         """Return a line for every file, and below a kept one what was changed in it."""
         return list(self._said)
+
+
+def is_open(path: Path) -> bool:
+    """Tell whether a word processor has left its mark beside a file that it has open.
+
+    Word puts ``~$`` in front of the name, of a longer name in place of its first two letters (of one with seven letters
+    before the dot in place of the first); LibreOffice writes ``.~lock.NAME#``.
+    """
+    marks = (f".~lock.{path.name}#", *(f"~${path.name[cut:]}" for cut in range(3)))
+    return any(path.with_name(mark).exists() for mark in marks)
 
 
 def _meet(path: Path, content: bytes) -> "Met | None":

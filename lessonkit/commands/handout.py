@@ -59,5 +59,7 @@ def write_page(path: Path, ending: str, content: bytes, terminal: Terminal) -> N
         folder.put(path.name, content)
     except OSError as fault:
         raise CannotRunError(f"{path.as_posix()} could not be written: {fault.strerror or fault}.") from None
+    if folder.failed:
+        raise CannotRunError(folder.report()[0])
     for line in folder.report():
         terminal.line(line)

@@ -35,10 +35,13 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     """
     from lessonkit.commands.curriculum import open_curriculum
     from lessonkit.commands.edits import apply_edits
+    from lessonkit.commands.exported import is_open
     from lessonkit.commands.revising import NotRevisableError, revise
     from lessonkit.writers.word.changes import changes, sentences
 
     exported, now = _open(args.file)
+    if is_open(Path(args.file)):
+        terminal.tell(f"{args.file} seems to be open in another program; what is not saved there yet is not seen.")
     found = changes(exported.lines, now)
     if not found:
         terminal.tell(f"Nothing was changed in {args.file} since it was exported.")

@@ -155,3 +155,35 @@ def test_pages_and_calendars_keep_their_edits(name: str, content: bytes, tmp_pat
 
     assert mine == path.read_bytes()
     assert content == path.with_name(f"{path.stem}.new{path.suffix}").read_bytes()
+
+
+@pytest.mark.parametrize("mark", [".~lock.lesson.docx#", "~$lesson.docx", "~$sson.docx"])
+def test_a_file_that_is_open_elsewhere_is_kept(mark: str, tmp_path: Path) -> None:
+    """Word and LibreOffice leave a mark beside it (names as the programs choose them, from memory)."""
+    _put(tmp_path, OLD)
+    (tmp_path / mark).touch()
+
+    assert ["Wrote"] == [line.split()[0] for line in _put(tmp_path, OLD)], "the same file once more"
+
+    (said,) = _put(tmp_path, NEW)
+
+    assert "which is open in another program or was when that stopped; the new one is" in said
+    assert write(OLD) == (tmp_path / "lesson.docx").read_bytes()
+    assert write(NEW) == (tmp_path / "lesson.new.docx").read_bytes()
+
+    (tmp_path / mark).unlink()
+    _put(tmp_path, NEW)
+
+    assert {"lesson.docx": write(NEW)} == {path.name: path.read_bytes() for path in tmp_path.iterdir()}
+
+
+def test_a_name_that_cannot_be_written_is_told_and_the_others_are_written(tmp_path: Path) -> None:
+    """A folder stands where a file should; the rest of the export goes on."""
+    (tmp_path / "lesson.docx").mkdir()
+    folder = Folder(tmp_path)
+    folder.put("lesson.docx", write(NEW))
+    folder.put("other.docx", write(NEW))
+
+    assert folder.failed
+    assert f"{(tmp_path / 'lesson.docx').as_posix()} could not be written: a folder has its name." == folder.report()[0]
+    assert write(NEW) == (tmp_path / "other.docx").read_bytes()

@@ -47,6 +47,8 @@ def unpack(content: bytes) -> dict[str, bytes]:
             parts = dict(_parts(package))
     except (zipfile.BadZipFile, zlib.error, EOFError, NotImplementedError, RuntimeError, ValueError, OSError):
         raise UnsafeFileError("is not a sound Word file (.docx): it is cut off or damaged") from None
+    if parts.get("mimetype", b"").startswith(b"application/vnd.oasis.opendocument"):
+        raise UnsafeFileError("is an OpenDocument file under the name of a Word file; save it as .docx")
     if "[Content_Types].xml" not in parts:
         raise UnsafeFileError("is not a Word file (.docx): it has no list of content types")
     return parts

@@ -146,6 +146,10 @@ def hostile() -> dict[str, tuple[bytes, str]]:
         "old Word or password": (b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + bytes(512), "old Word file or has a password"),
         "no document": (made(lambda parts: parts.pop("word/document.xml")), "no document in it"),
         "no types": (made(lambda parts: parts.pop("[Content_Types].xml")), "no list of content types"),
+        "another format": (
+            made(lambda parts: parts.update({"mimetype": b"application/vnd.oasis.opendocument.text"})),
+            "is an OpenDocument file",
+        ),
         "broken XML": (made(lambda parts: parts.update({"word/styles.xml": b"<w:styles>"})), "not well-formed"),
         "macros": (made(lambda parts: parts.update({"word/vbaProject.bin": b"x"})), "macros"),
         "macro type": (
