@@ -44,7 +44,7 @@ class Stroke:
     filled: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Form:
     """The form of a symbol: half its width and height in metres, its ink, an outline known by name or a compound one.
 

@@ -5,6 +5,7 @@ metres by one division.
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import assert_never
 
 from lessonkit.document.scene import Area, Label, LabelSize, Scene, Segment, Shape, Symbol, Way
@@ -53,9 +54,17 @@ def symbol_xml(
     """Return a symbol around a point; ``half`` is half its width and height in points."""
     across, down = (round(2 * side * EMU_PER_POINT) for side in half)
     box = Box(centre[0] - across // 2, centre[1] - down // 2, across, down)
-    outline = compound(_fitted(form.pieces, across, down), box) if form.pieces else preset(form.outline)
+    outline = _outline(form, across, down)
     words = words_in(label, _inside_letters(min(across, down))) if label else ""
     return shape(name, box, outline, form.ink, ledger, words=words)
+
+
+@lru_cache(maxsize=256)
+def _outline(form: Form, across: int, down: int) -> str:
+    """Return the outline of a symbol of a size; a plan shows most symbols many times."""
+    if not form.pieces:
+        return preset(form.outline)
+    return compound(_fitted(form.pieces, across, down), Box(0, 0, across, down))
 
 
 def _shape(found: Shape, plan: Plan, ledger: Ledger) -> str:
