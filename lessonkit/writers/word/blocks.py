@@ -41,6 +41,8 @@ _DRAWN_AS_TABLE = (Table, KeyValues, Note, WritingSpace)
 
 def blocks_xml(blocks: tuple[Block, ...], frame: Frame, ledger: Ledger) -> str:
     """Return the markup of blocks in their order. A page break is carried by the block that follows it."""
+    if len(blocks) == 1 and not isinstance(blocks[0], PageBreak):
+        return block_xml(blocks[0], frame, ledger, False)
     return "".join(
         place if isinstance(place, str) else block_xml(place[0], frame, ledger, place[1])
         for place in arranged(blocks, frame)

@@ -1,6 +1,6 @@
 """Where a block stands: how wide the room is and which style its plain paragraphs take."""
 
-from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 BOLD_STYLES = frozenset(
     (
@@ -21,8 +21,7 @@ BOLD_STYLES = frozenset(
 """Paragraph styles that are bold already. Word would make a strong run in them light again, so it stays unmarked."""
 
 
-@dataclass(frozen=True, slots=True)
-class Frame:
+class Frame(NamedTuple):
     """The room around a block: width in twentieths of a point, style of plain paragraphs, depth in lists."""
 
     width: int
@@ -35,4 +34,4 @@ class Frame:
 
     def item(self, depth: int) -> "Frame":
         """Return the room inside a list item, below its first paragraph."""
-        return replace(self, body=f"ListContinue{depth}", depth=depth)
+        return self._replace(body=f"ListContinue{depth}", depth=depth)

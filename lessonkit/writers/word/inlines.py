@@ -33,10 +33,11 @@ def literal_runs(content: tuple[Inline, ...]) -> str:
 
 def _runs(content: tuple[Inline, ...], ledger: Ledger, marks: frozenset[str], bold: bool) -> str:
     pieces: list[str] = []
+    style = _joint(marks)
     for inline in content:
         match inline:
             case Text(text=words):
-                pieces.append(run(words, _joint(marks)))
+                pieces.append(run(words, style))
             case Strong(content=inner):
                 pieces.append(_runs(inner, ledger, marks if bold else marks | {"Strong"}, bold))
             case Emphasis(content=inner):

@@ -43,7 +43,7 @@ def heading_xml(heading: Heading, ledger: Ledger, *, new_page: bool) -> str:
         content = ledger.keyed(heading.key, content)
     if new_page or heading.new_page:
         style = page_twin(style) or style
-    return paragraph(style, content, _direction(heading.content))
+    return paragraph(style, content, _direction(heading.content, content))
 
 
 def paragraph_xml(block: Paragraph, frame: Frame, ledger: Ledger, *, new_page: bool = False, number: str = "") -> str:
@@ -57,7 +57,7 @@ def paragraph_xml(block: Paragraph, frame: Frame, ledger: Ledger, *, new_page: b
         content = ledger.keyed(block.key, content)
     if new_page:
         style = page_twin(style) or style
-    return paragraph(style, content, number + _direction(block.content))
+    return paragraph(style, content, number + _direction(block.content, content))
 
 
 def page_twin(style: str) -> str | None:
@@ -112,7 +112,8 @@ def _check_box(item: tuple[Inline, ...], ledger: Ledger) -> str:
     control = _tick_control(words, ledger)
     if not words:
         return paragraph("CheckMark", control)
-    return paragraph("CheckItem", f"{control}<w:r><w:tab/></w:r>{runs(item, ledger)}", _direction(item))
+    content = runs(item, ledger)
+    return paragraph("CheckItem", f"{control}<w:r><w:tab/></w:r>{content}", _direction(item, content))
 
 
 def _tick_control(words: str, ledger: Ledger) -> str:
@@ -125,10 +126,9 @@ def _tick_control(words: str, ledger: Ledger) -> str:
     )
 
 
-def _direction(content: tuple[Inline, ...]) -> str:
+def _direction(content: tuple[Inline, ...], markup: str) -> str:
     """Return the mark of a paragraph that begins with a letter written from right to left."""
-    words = plain(content)
-    if words.isascii():
+    if markup.isascii():
         return ""
-    first = next((letter for letter in words if letter.isalpha()), "")
+    first = next((letter for letter in plain(content) if letter.isalpha()), "")
     return "<w:bidi/>" if runs_right_to_left(first) else ""
