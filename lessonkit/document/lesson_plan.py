@@ -171,7 +171,7 @@ def _head(facts: PlanFacts, lesson: LessonFacts, new_page: bool) -> tuple[Block,
     pairs = (
         ("Class", f"{facts.school_class.title}, {facts.school_class.children} children"),
         ("When", f"{day_in_words(plan.date)}, {plan.at}"),
-        ("Minutes", f"{plan.minutes}: about {lesson.moving:.0f} moving, {brisk_minutes(lesson)} of them briskly"),
+        ("Minutes", f"{plan.minutes}: about {lesson.moving:.0f} moving, {brisk_minutes(lesson)} briskly"),
         ("Where", lesson.space.title),
     )
     count = len(facts.lessons)
