@@ -37,10 +37,12 @@ th, td {{ text-align: left; vertical-align: top; padding: .3em .6em .3em 0;
   overflow-wrap: anywhere; }}
 .wide {{ overflow-x: auto; }}
 .wide table {{ min-width: 48rem; }}
+.tall > *, .shaded {{ border: 1px solid #{PALETTE["accent6"]}; padding-left: .4em; }}
 .tall > * {{ vertical-align: middle; }}
+h1.poster + table td {{ border: 0; }}
 thead th {{ color: #{PALETTE["accent2"]}; border-bottom: 2px solid #{PALETTE["dk2"]}; }}
 tr, figure, .note {{ break-inside: avoid; }}
-.shaded {{ background: #{PALETTE["lt2"]}; }}
+.shaded {{ background: #{PALETTE["lt2"]}; print-color-adjust: exact; }}
 .facts {{ display: flex; flex-wrap: wrap; gap: .3rem 2rem; border-top: 2px solid #{PALETTE["dk2"]};
   padding-top: .4em; margin: .6em 0; }}
 .facts dt {{ font-size: .8rem; color: #{PALETTE["accent5"]}; }}
@@ -62,6 +64,10 @@ blockquote {{ margin: .4em 0; padding-left: 1em; border-left: 3px solid #{PALETT
 hr {{ border: 0; border-top: 1px solid #{PALETTE["accent6"]}; }}
 .unseen {{ position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }}
 footer {{ margin-top: 2rem; font-size: .8rem; color: #{PALETTE["accent5"]}; }}
+@media screen and (max-width: 40rem) {{
+  th, td {{ padding-right: .25em; }}
+  thead th, td .small, th .small {{ font-size: .75rem; hyphens: auto; }}
+}}
 @media print {{
   body {{ max-width: none; padding: 0; font-size: 9pt; line-height: 1.22; }}
   h1 {{ font-size: 20pt; margin: 0 0 2pt; }}
@@ -70,6 +76,7 @@ footer {{ margin-top: 2rem; font-size: .8rem; color: #{PALETTE["accent5"]}; }}
   p, ul, ol {{ margin: 1pt 0; }}
   table, .facts {{ margin: 2pt 0 5pt; }}
   th, td {{ padding: 2pt 8pt 2pt 0; }}
+  .tall > *, .shaded {{ padding: 1pt 4pt; }}
   .kicker {{ margin: 0; }}
   .caption, .small {{ font-size: 8pt; font-weight: 400; }}
   .summary {{ font-size: 10.5pt; }}
@@ -86,7 +93,6 @@ footer {{ margin-top: 2rem; font-size: .8rem; color: #{PALETTE["accent5"]}; }}
   h1.poster {{ margin: 0 0 6pt; }}
   p[class^=poster] {{ margin: 0 0 6pt; }}
   h1.poster + table {{ break-inside: avoid; margin: 0; }}
-  h1.poster + table td {{ border: 0; }}
   h1.poster + table svg {{ max-height: 112mm; }}
   thead {{ display: table-header-group; }}
   a {{ color: inherit; text-decoration: none; }}

@@ -91,3 +91,14 @@ def test_no_two_parts_of_a_page_share_a_name() -> None:
     assert len(set(names)) == len(names)
     assert not any(re.search(r"\s", name) for name in names)
     assert targets <= set(names)
+
+
+def test_rows_to_write_in_are_tall_and_ruled() -> None:
+    """A row's least height stands in its tag, and the style sheet draws lines around its cells, on paper too."""
+    row = tuple(Cell((Paragraph(text(words)),), shaded=words == "b") for words in "ab")
+    table = Table((row, row), (1, 1), "Rows", row_height=24.0)
+    page = write(Document("Title", "", "", "", "", (table,))).decode()
+
+    assert 1 == page.count('<tr class="tall" style="height:24pt">')
+    assert ".tall > *, .shaded { border: 1px solid" in page
+    assert "print-color-adjust: exact" in page
