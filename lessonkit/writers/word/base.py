@@ -8,14 +8,15 @@ from typing import Final
 from xml.etree import ElementTree as Xml
 
 from lessonkit.writers.options import SchoolLook
-from lessonkit.writers.word.flat_styles import FlatStyles, paragraph_markup, run_markup
+from lessonkit.writers.word.flat_styles import FlatStyles, Properties, paragraph_markup, run_markup
 from lessonkit.writers.word.furniture import Furniture, read_furniture
 from lessonkit.writers.word.hostile import refuse_hostile
 from lessonkit.writers.word.look import PARAGRAPHS, Style
 from lessonkit.writers.word.opening import UnsafeFileError, main_part, parse, relations, resolve, unpack
 from lessonkit.writers.word.resolved import name, value
-from lessonkit.writers.word.school_colors import read_colors
+from lessonkit.writers.word.school_colors import read_colors, readable
 
+_COLOR: Final = re.compile("[0-9A-Fa-f]{6}")
 _A: Final = "{http://schemas.openxmlformats.org/drawingml/2006/main}"
 USUAL: Final = ("Title", *(f"heading {level}" for level in range(1, 7)), "caption", "Quote", "footer")
 """Styles of ours that take the look of the school's style of the same name, unless the record says otherwise."""
@@ -88,6 +89,7 @@ def _chosen(styles: FlatStyles, wanted: Mapping[str, str]) -> dict[str, str]:
 def _taken(styles: FlatStyles, ours: str, theirs: str) -> Style:
     """Return our style with the look of theirs. Headings keep with what follows, as ours do."""
     paragraph, run = styles.properties(theirs)
+    run = _legible(paragraph, run)
     own = next((style for style in PARAGRAPHS if style.id == ours), Style("Footer", "footer", custom=False))
     level = re.fullmatch(r"heading ([1-6])", own.name)
     if level:
@@ -103,6 +105,14 @@ def _taken(styles: FlatStyles, ours: str, theirs: str) -> Style:
         run=run_markup(run),
         custom=own.custom,
     )
+
+
+def _legible(paragraph: Properties, run: Properties) -> Properties:
+    """Return properties of letters whose colour has contrast enough on paper; on a ground of its own it stays."""
+    color = value(run.get("color"))
+    if "shd" in paragraph or "shd" in run or value(run.get("color"), "themeColor") or not _COLOR.fullmatch(color):
+        return run
+    return {**run, "color": Xml.Element(name("color"), {name("val"): readable(color)})}
 
 
 def _further(styles: FlatStyles, taken: set[str]) -> Iterator[tuple[str, Style]]:

@@ -65,6 +65,10 @@ def row_piece(cells: Sequence[Sequence[Piece]], look: TableLook, table: int, row
     )
 
 
+_PLAIN_TABLE = TableLook()
+"""The look of a table in no style of ours, such as one in a school's header."""
+
+
 class Reader:
     """Reads the pieces of a body whose styles are known."""
 
@@ -79,7 +83,7 @@ class Reader:
             if block.tag == w("p"):
                 yield self.paragraph(block, width)
             elif block.tag == w("tbl"):
-                yield from self._rows(block)
+                yield from self._rows(block, width)
             elif block.tag in (w("sdt"), w("sdtContent")):
                 yield from self.pieces(block, width)
 
@@ -111,24 +115,26 @@ class Reader:
             self._known[style, level, mark] = letters
         return letters
 
-    def _rows(self, table: Xml.Element) -> Iterator[Piece]:
+    def _rows(self, table: Xml.Element, width: int) -> Iterator[Piece]:
         self._tables += 1
         number = self._tables
-        look = self._looks.tables[value(table.find(f"{w('tblPr')}/{w('tblStyle')}"))]
+        look = self._looks.tables.get(value(table.find(f"{w('tblPr')}/{w('tblStyle')}")), _PLAIN_TABLE)
         for place, row in enumerate(table.findall(w("tr"))):
-            line = look.between if place else look.first
-            yield self._row(row, look, line, number)
+            found = row.findall(w("tc"))
+            cells = [list(self._cell(cell, look, width // len(found))) for cell in found]
+            yield row_piece(cells, look, number, _row(row, look.between if place else look.first))
 
-    def _row(self, row: Xml.Element, look: TableLook, line: int, number: int) -> Piece:
-        cells = [list(self._cell(cell, look)) for cell in row.findall(w("tc"))]
-        properties = row.find(w("trPr"))
-        least = 0 if properties is None else whole(value(properties.find(w("trHeight"))))
-        head = properties is not None and properties.find(w("tblHeader")) is not None
-        return row_piece(cells, look, number, Row(line, least, head))
+    def _cell(self, cell: Xml.Element, look: TableLook, usual: int) -> Iterator[Piece]:
+        """Yield the pieces of a cell; one that does not say its width, as in a school's header, has the usual one."""
+        said = cell.find(f"{w('tcPr')}/{w('tcW')}")
+        width = whole(value(said, "w")) if value(said, "type") in ("", "dxa") else 0
+        return self.pieces(cell, (width or usual) - look.left - look.right)
 
-    def _cell(self, cell: Xml.Element, look: TableLook) -> Iterator[Piece]:
-        width = whole(value(cell.find(f"{w('tcPr')}/{w('tcW')}"), "w"))
-        return self.pieces(cell, width - look.left - look.right)
+
+def _row(row: Xml.Element, line: int) -> Row:
+    properties = row.find(w("trPr"))
+    least = 0 if properties is None else whole(value(properties.find(w("trHeight"))))
+    return Row(line, least, properties is not None and properties.find(w("tblHeader")) is not None)
 
 
 def _names(paragraph: Xml.Element) -> tuple[str, ...]:

@@ -22,13 +22,17 @@ _LINES: Final = "accent6"
 
 
 def read_colors(theme: Xml.Element | None) -> dict[str, str]:
-    """Return the colours of a theme by slot; ours where it says nothing."""
+    """Return the colours of a theme by slot; ours where it says nothing, or gives dark grounds, as no paper has."""
     colors = dict(PALETTE)
     scheme = None if theme is None else theme.find(f".//{_A}clrScheme")
     for slot in () if scheme is None else scheme:
         given = next((child.get("lastClr", child.get("val", "")) for child in slot), "")
         if re.fullmatch("[0-9A-Fa-f]{6}", given):
             colors[slot.tag.removeprefix(_A)] = given.upper()
+    if contrast(colors["dk1"], "FFFFFF") < _LEAST:
+        colors["dk1"] = PALETTE["dk1"]
+    if contrast(colors["lt1"], colors["dk1"]) < 2 * _LEAST:
+        colors["lt1"] = PALETTE["lt1"]
     if contrast(colors["lt2"], colors["dk1"]) < 2 * _LEAST:
         colors["lt2"] = PALETTE["lt2"]
     return colors

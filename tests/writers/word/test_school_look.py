@@ -9,6 +9,7 @@ from pathlib import Path
 
 import docx
 import pytest
+from docx.shared import Cm, RGBColor
 from lxml import etree
 from openxml_audit import OpenXmlValidator
 
@@ -17,12 +18,12 @@ from lessonkit.writers.options import Options, SchoolLook
 from lessonkit.writers.word.base import read_base
 from lessonkit.writers.word.meeting import meet_word
 from lessonkit.writers.word.opening import UnsafeFileError
-from lessonkit.writers.word.school_colors import contrast, readable, recolored
+from lessonkit.writers.word.school_colors import contrast, read_colors, readable, recolored
 from lessonkit.writers.word.writer import numbered, safe_pages, write
 from tests.document.printed import facts
 
 from ..sample_lesson import binder_document
-from .school_files import hostile, letterhead, picture
+from .school_files import hostile, letterhead, picture, saved
 from .word_parts import WP, parts, schema_faults, tree, values, w
 
 
@@ -202,3 +203,40 @@ def test_only_words_lose_their_pale_colour() -> None:
 
     assert f'<w:color w:val="{readable("FFC000")}"/>' == recolored(words, colors)
     assert line.replace("7C5A12", "FFC000") == recolored(line, colors)
+
+
+def test_a_theme_with_dark_grounds_gives_no_dark_page() -> None:
+    """Paper is white: letters, grounds and drawings keep a contrast of 4.5 to 1 (WCAG 2.2, 1.4.3) on it."""
+    root = "http://schemas.openxmlformats.org/drawingml/2006/main"
+    slots = {"dk1": "FFFFFF", "lt1": "101010", "dk2": "EEEEEE", "lt2": "202060"}
+    given = "".join(f'<a:{slot}><a:srgbClr val="{color}"/></a:{slot}>' for slot, color in slots.items())
+    theme = etree.fromstring(f'<a:theme xmlns:a="{root}"><a:clrScheme>{given}</a:clrScheme></a:theme>')
+    colors = read_colors(theme)  # type: ignore[arg-type]  # lxml's elements read as those of the standard library
+
+    assert contrast(colors["dk1"], "FFFFFF") >= 4.5
+    assert contrast(colors["dk1"], colors["lt1"]) >= 4.5
+    assert contrast(colors["dk1"], colors["lt2"]) >= 4.5
+
+
+def test_a_pale_heading_of_the_school_is_darkened() -> None:
+    """Its own colour, written in its style, not in the theme."""
+    document = docx.Document()
+    document.styles["Heading 1"].font.color.rgb = RGBColor(255, 230, 0)
+    (color,) = values(_style(page(SchoolLook(saved(document))), "Heading1"), "color")
+
+    assert readable("FFE600") == color
+
+
+def test_a_letterhead_laid_out_in_a_table_is_taken_over() -> None:
+    """A logo beside a name, as letterheads have it; one cell says no width."""
+    document = docx.Document()
+    header = document.sections[0].header
+    table = header.add_table(1, 2, Cm(16))
+    table.cell(0, 0).paragraphs[0].add_run().add_picture(io.BytesIO(picture()), height=Cm(2))
+    table.cell(0, 1).text = "Quillfeather School"
+    table.cell(0, 1)._tc.tcPr.remove(table.cell(0, 1)._tc.tcPr.find(w("tcW")))  # type: ignore[union-attr, arg-type]
+    look = SchoolLook(saved(document))
+    read = docx.Document(io.BytesIO(page(look)))
+
+    assert "Quillfeather School" == read.sections[0].header.tables[0].cell(0, 1).text
+    assert safe_pages(binder_document(), look) >= 2
