@@ -43,7 +43,7 @@ from lessonkit.records.activity import LookFor
 
 _SHEET = 2
 """A lesson shall print on the two pages of one sheet."""
-_POOR = 8
+_POOR = 7
 """The place in the list of first parts from which on so little is shown that an activity rather is parted."""
 
 
