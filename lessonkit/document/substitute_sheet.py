@@ -46,6 +46,10 @@ _CUT = f"{_WHOLE} ({ELLIPSIS} stands for further steps: go on as you are, or see
 _POLICY = "Where the school's own rules differ from this sheet, follow the school. Medical questions go to the nurse."
 
 
+_HAND = 22.0
+"""Points of a row for handwriting."""
+
+
 @dataclass(frozen=True, slots=True)
 class SheetSize:
     """How roomy a sheet is.
@@ -160,10 +164,10 @@ def _document(facts: PlanFacts, lesson: LessonFacts, size: SheetSize) -> Documen
         date=plan.date,
         blocks=(
             *_head(facts, lesson),
+            _ask(),
             _before(facts, lesson, size),
             Heading(2, text("The lesson, step by step")),
             _steps(facts, lesson, size),
-            _ask(),
             WritingSpace("Please note: how far you came, what went well, who was hurt or left early", size.lines),
         ),
         paper=facts.school.paper,
@@ -330,5 +334,8 @@ def _of_item(item: tuple[Block, ...]) -> tuple[Inline, ...]:
     return tuple(words)
 
 
-def _ask() -> KeyValues:
-    return KeyValues((("The office", ()), ("The nurse", ()), ("The teacher next door", ()), ("An adult who helps", ())))
+def _ask() -> Table:
+    """Return room for the names and numbers of those who help, to be filled in by hand before the sheet is needed."""
+    who = ("The office", "The nurse", "The teacher next door", "An adult who helps")
+    header = tuple(replace(words_cell(words), shaded=True) for words in who)
+    return Table((header, tuple(cell() for _ in who)), (25, 25, 25, 25), "Who helps", row_height=_HAND)

@@ -173,3 +173,13 @@ def test_a_long_letter_is_set_smaller_before_it_takes_two_pages() -> None:
     ]
 
     assert [{Role.LETTER_SMALL}, {Role.LETTER}, {Role.LETTER}] == sizes
+
+
+def test_a_substitute_finds_who_helps_at_the_head_of_the_sheet() -> None:
+    """Room for four names comes before the steps; handwriting wants rows of 20 points (common practice)."""
+    sheet = substitute_document(plan_facts(), 1)
+    first = next(block for block in sheet.blocks if isinstance(block, Table))
+
+    assert "Who helps" == first.title
+    assert 4 == len(first.rows[1])
+    assert first.row_height >= 20
