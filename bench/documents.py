@@ -31,7 +31,7 @@ from docx.oxml import parse_xml
 from make_records import STARTER
 from msgspec import structs
 
-from lessonkit.document import floor_plan
+from lessonkit.document import floor_plan, lesson_plan
 from lessonkit.document.binder import binder_document
 from lessonkit.document.lesson_facts import PlanFacts, work_out
 from lessonkit.document.lesson_plan import lesson_document
@@ -154,7 +154,7 @@ def _fresh(run: Run) -> Run:
     """Return a run that begins with nothing remembered of any floor or block."""
 
     def fresh() -> object:
-        for kept in (writer._measure_of, floor_plan._lesson_scene, floor_plan._group_scene):
+        for kept in (writer._measure_of, floor_plan._lesson_scene, floor_plan._group_scene, lesson_plan._fitted):
             kept.cache_clear()
         return _settling(run)()
 

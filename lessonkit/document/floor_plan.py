@@ -2,11 +2,11 @@
 
 from collections.abc import Iterator
 from functools import lru_cache
-from typing import Generic, TypeVar
 
 from lessonkit.document.group_drawing import drawn, labels_of, one_more, plain_drawing
 from lessonkit.document.plan_words import legend, scale_bar, spoken
 from lessonkit.document.quarter_turn import Turned
+from lessonkit.document.same import Same
 from lessonkit.document.scene import Area, Label, Scene, Segment, Shape, Symbol
 from lessonkit.logistics.floor import FloorAnswer, fits
 from lessonkit.logistics.groups import Grouping, group
@@ -21,34 +21,16 @@ _KEPT = 64
 """How many drawings are kept."""
 
 
-Record = TypeVar("Record")
-
-
-class _Same(Generic[Record]):
-    """A record by which a drawing is known again: the very same one, as records hold what has no hash."""
-
-    __slots__ = ("record",)
-
-    def __init__(self, record: Record) -> None:
-        self.record = record
-
-    def __hash__(self) -> int:
-        return id(self.record)
-
-    def __eq__(self, other: object) -> bool:
-        return isinstance(other, _Same) and self.record is other.record
-
-
 def lesson_scene(activity: Activity, space: Space, children: int, lengths: Lengths) -> Scene:
     """Draw a room to scale with the groups of an activity (already resolved for the grade), children numbered.
 
     Pages are tried in many sizes with the same drawing, so the last ones are kept.
     """
-    return _lesson_scene(_Same(activity), _Same(space), children, lengths)
+    return _lesson_scene(Same(activity), Same(space), children, lengths)
 
 
 @lru_cache(maxsize=_KEPT)
-def _lesson_scene(of: _Same[Activity], where: _Same[Space], children: int, lengths: Lengths) -> Scene:
+def _lesson_scene(of: Same[Activity], where: Same[Space], children: int, lengths: Lengths) -> Scene:
     activity, space = of.record, where.record
     answer = fits(activity, children, space)
     grouping = group(activity.organisation, children)
@@ -74,11 +56,11 @@ def _lesson_scene(of: _Same[Activity], where: _Same[Space], children: int, lengt
 
 def group_scene(activity: Activity, lengths: Lengths) -> Scene:
     """Draw the set-up of one group with the labels its author gave, and the floor around it that stays clear."""
-    return _group_scene(_Same(activity), lengths)
+    return _group_scene(Same(activity), lengths)
 
 
 @lru_cache(maxsize=_KEPT)
-def _group_scene(of: _Same[Activity], lengths: Lengths) -> Scene:
+def _group_scene(of: Same[Activity], lengths: Lengths) -> Scene:
     activity = of.record
     floor = activity.floor
     length, width = floor.length.metres, floor.width.metres

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
-from functools import cache
+from functools import cache, lru_cache
 
 from lessonkit.document.circuit_table import circuit_tables
 from lessonkit.document.dates_in_words import day_in_words
@@ -39,10 +39,13 @@ from lessonkit.document.model import (
     text,
 )
 from lessonkit.document.pieces import EN_DASH, cell, keyed_bullets, words_cell
+from lessonkit.document.same import Same
 from lessonkit.records.activity import LookFor
 
 _SHEET = 2
 """A lesson shall print on the two pages of one sheet."""
+_KEPT = 96
+"""How many lessons' details are kept."""
 _POOR = 7
 """The place in the list of first parts from which on so little is shown that an activity rather is parted."""
 
@@ -62,9 +65,13 @@ def lesson_detail(facts: PlanFacts, lesson: LessonFacts, pages: CountPages | Non
 
     Where much would have to be left out, an activity may begin on the first page and go on on the second.
     """
-    if pages is None:
-        return Detail()
-    trial = _Trial(facts, lesson, pages)
+    return Detail() if pages is None else _fitted(Same(facts), Same(lesson), pages)
+
+
+@lru_cache(maxsize=_KEPT)
+def _fitted(of: Same[PlanFacts], shown: Same[LessonFacts], pages: CountPages) -> Detail:
+    """Fit a lesson; a binder shows what the lesson's own file shows, so the last ones are kept."""
+    trial = _Trial(of.record, shown.record, pages)
     whole = fullest_detail(trial.fits)
     if trial.fits(whole) and READY.index(whole.ready) < _POOR:
         return whole
