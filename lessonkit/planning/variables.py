@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from lessonkit.planning.linear import Linear, Weighted
-from lessonkit.planning.problem import Bounds, Level, Problem
+from lessonkit.planning.problem import Bounds, Goal, Level, Problem
 
 Place = tuple[int, int, int]
 """Activity, part, lesson."""
@@ -46,6 +46,7 @@ class Variables:
         self._used: dict[int, int] = {}
         self._one: int | None = None
         self._practised: dict[tuple[int, int], int] = {}
+        self._assessed: dict[tuple[Goal, int], int] = {}
         self.groups: dict[Group, tuple[int, int]] = {}
         self._make_places()
         self._make_groups()
@@ -231,6 +232,33 @@ class Variables:
         """Return the places of a lesson that practise an outcome."""
         choices = self.problem.choices
         return tuple(place for place in self._in_lesson[lesson] if outcome in choices[place[0]].practises)
+
+    def assessed(self, goal: Goal, lesson: int) -> int:
+        """Return the variable that may be 1 only where a lesson can assess an aim after enough practice.
+
+        A lesson taught has assessed it or not.
+        """
+        key = (goal, lesson)
+        if key not in self._assessed:
+            self._assessed[key] = self._make_assessed(goal, lesson)
+        return self._assessed[key]
+
+    def _make_assessed(self, goal: Goal, lesson: int) -> int:
+        name = f"assessed {goal.outcome} in {lesson}"
+        taught = self.problem.lessons[lesson].taught
+        if taught is not None:
+            fact = int(any(goal.outcome in placed.assess for placed in taught))
+            return self.model.whole(name, fact, fact)
+        choices = self.problem.choices
+        places = [place for place in self._in_lesson[lesson] if goal.outcome in choices[place[0]].assesses]
+        number = self.model.choice(name)
+        self.model.at_most([(1, number), *less(self.sum_of(places))], 0)
+        earlier = [self.practised(goal.outcome, before) for before in range(lesson)]
+        if goal.after:
+            self.model.at_most([(goal.after, number), *less(pair for pairs in earlier for pair in pairs)], 0)
+            first = earlier[: max(0, lesson - goal.after + 1)]
+            self.model.at_most([(1, number), *less(pair for pairs in first for pair in pairs)], 0)
+        return number
 
     # Minutes
 

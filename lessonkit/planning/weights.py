@@ -7,6 +7,7 @@ from lessonkit.records.unit import Weight, Wish
 
 PRICES: Final[Mapping[Wish, int]] = {
     "spacing": 120,
+    "late-assessment": 80,
     "rising-challenge": 80,
     "variety": 60,
     "few-changeovers": 20,

@@ -84,7 +84,8 @@ class Happened(Part, frozen=True, kw_only=True):
     """What has happened since the unit was asked for, for this plan only.
 
     ``lost_days`` are days on which the lesson fell out, so that the unit ends a lesson later; ``dropped_days`` are days
-    on which it fell out and is not made up for, so that there is a lesson fewer. ``children`` is the new number of children, None where it is as the school's record says.
+    on which it fell out and is not made up for, so that there is a lesson fewer. ``children`` is the new number of
+    children, None where it is as the school's record says.
     """
 
     lost_days: tuple[str, ...] = ()

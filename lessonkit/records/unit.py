@@ -8,6 +8,7 @@ from lessonkit.records.record import Part, Record
 Weight = Literal["off", "low", "normal", "high"]
 Wish = Literal[
     "spacing",
+    "late-assessment",
     "rising-challenge",
     "variety",
     "few-changeovers",

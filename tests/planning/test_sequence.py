@@ -77,7 +77,7 @@ def test_wishes_add_up_to_the_cost() -> None:
 
 def test_a_wish_turned_off_costs_nothing() -> None:
     """With every wish off but variety, the plan has as few repeats as the requirements allow."""
-    others = ("spacing", "rising-challenge", "few-changeovers", "usual-minutes", "moving")
+    others = ("spacing", "late-assessment", "rising-challenge", "few-changeovers", "usual-minutes", "moving")
     more = ("further-outcomes", "favourites", "calm-closing", "varied-groups")
     found = _planned(wishes=dict.fromkeys((*others, *more), "off"))
 

@@ -256,6 +256,35 @@ def test_spacing_counts_stretches_without_practice() -> None:
     assert [((0, 2, 3), 1)] == _measure("spacing", _schedule(*lessons), problem)
 
 
+@pytest.mark.parametrize(
+    ("assess", "able", "missing"),
+    [
+        (1, (2, 3), [(4, 5)]),
+        (1, (4,), []),
+        (2, (4, 5), [(0, 3)]),
+        (3, (1, 5), [(2, 3)]),
+        (0, (), []),
+    ],
+)
+def test_an_aim_is_assessed_in_the_last_third(
+    assess: int, able: tuple[int, ...], missing: list[tuple[int, ...]]
+) -> None:
+    """Of six lessons the last two are the last third; earlier times share the four before, each an equal stretch."""
+    goals = (Goal(0, 1, assess, 1),)
+    problem = _problem([_choice("a", practises=(0,)), _choice("b", assesses=(0,))], 6, goals=goals)
+    schedule = _schedule(*([(0, _SKILL), *([(1, _SKILL)] if lesson in able else [])] for lesson in range(6)))
+
+    assert missing == [key[1:] for key in _keys("late-assessment", schedule, problem)]
+
+
+def test_an_assessment_before_enough_practice_is_none() -> None:
+    """The aim is practised in the last lesson only, and so cannot be assessed after a lesson of practice."""
+    problem = _problem([_choice("a", practises=(0,), assesses=(0,))], 3, goals=(Goal(0, 1, 1, 1),))
+
+    assert [(0, 2, 2)] == _keys("late-assessment", _schedule([], [], [(0, _SKILL)]), problem)
+    assert [] == _keys("late-assessment", _schedule([], [(0, _SKILL)], [(0, _SKILL)]), problem)
+
+
 def test_a_steady_rise() -> None:
     """Four steps in four lessons: one a lesson. Two in the first is one ahead; none after that is behind by two."""
     problem = _problem(_steps(1, 2, 3, 4), 4)

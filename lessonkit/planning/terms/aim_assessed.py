@@ -1,11 +1,11 @@
 """Each aim is assessed as often as the request asks for, every time after enough earlier lessons of practice."""
 
 from lessonkit.planning.case import Case, counted
-from lessonkit.planning.linear import Instance, Weighted
+from lessonkit.planning.linear import Instance
 from lessonkit.planning.problem import Goal, Problem, Schedule
 from lessonkit.planning.said import Said
 from lessonkit.planning.term import Term
-from lessonkit.planning.variables import Variables, less
+from lessonkit.planning.variables import Variables
 
 CODE = "aim-assessed"
 
@@ -18,26 +18,8 @@ def _add(variables: Variables, problem: Problem) -> None:
     for number, goal in enumerate(problem.goals):
         if goal.assess:
             lessons = range(len(problem.lessons))
-            times = [pair for lesson in lessons for pair in _assessed(variables, problem, goal, lesson)]
+            times = [(1, variables.assessed(goal, lesson)) for lesson in lessons]
             variables.model.at_least(times, goal.assess, Instance(CODE, (number,)))
-
-
-def _assessed(variables: Variables, problem: Problem, goal: Goal, lesson: int) -> tuple[Weighted, ...]:
-    taught = problem.lessons[lesson].taught
-    model = variables.model
-    name = f"assessed {goal.outcome} in {lesson}"
-    if taught is not None:
-        fact = int(any(goal.outcome in placed.assess for placed in taught))
-        return ((1, model.whole(name, fact, fact)),)
-    places = [place for place in variables.in_lesson(lesson) if goal.outcome in problem.choices[place[0]].assesses]
-    number = model.choice(name)
-    model.at_most([(1, number), *less(variables.sum_of(places))], 0)
-    earlier = [variables.practised(goal.outcome, before) for before in range(lesson)]
-    if goal.after:
-        model.at_most([(goal.after, number), *less(pair for pairs in earlier for pair in pairs)], 0)
-        first = earlier[: max(0, lesson - goal.after + 1)]
-        model.at_most([(1, number), *less(pair for pairs in first for pair in pairs)], 0)
-    return ((1, number),)
 
 
 def _measure(schedule: Schedule, problem: Problem) -> tuple[Instance, ...]:
