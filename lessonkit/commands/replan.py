@@ -164,6 +164,8 @@ def _worth(planned: "Planned", answer: "Replanned", best: bool) -> str:
     fewest = "No plan changes less" if answer.fewest else "The search was stopped early; a plan may change less"
     if made.status == "proven":
         return f"{fewest}, and none meets your wishes better."
+    if made.bound <= 0:
+        return f"{fewest}. How much better the rest could be planned anew is not known: see with --best."
     return f"{fewest}. Planned anew the rest could meet your wishes {better}: see with --best."
 
 

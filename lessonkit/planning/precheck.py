@@ -5,7 +5,16 @@ from collections.abc import Iterator
 from lessonkit.planning.case import Case, counted, listed
 from lessonkit.planning.problem import Goal, Problem
 from lessonkit.planning.said import Said
-from lessonkit.planning.supply import above_all, minutes_in_all, missing_bases, supply, times, why_not, why_not_serving
+from lessonkit.planning.supply import (
+    above_all,
+    activities_in_all,
+    minutes_in_all,
+    missing_bases,
+    supply,
+    times,
+    why_not,
+    why_not_serving,
+)
 
 
 def precheck(case: Case) -> tuple[Said, ...]:
@@ -14,7 +23,7 @@ def precheck(case: Case) -> tuple[Said, ...]:
     if not found:
         found = [*supply(case), *_minutes(case), *_moving(case), *_aims(case)]
     if not found:
-        found = list(minutes_in_all(case))
+        found = list(minutes_in_all(case)) or list(activities_in_all(case))
     return tuple(dict.fromkeys(found))
 
 

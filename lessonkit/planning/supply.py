@@ -1,7 +1,7 @@
 """What the library holds for a unit, by counting: enough activities for every part, and enough minutes in them."""
 
 from collections import Counter, defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from lessonkit.logistics.equipment import needed, shortages
 from lessonkit.planning.case import Case, counted, listed
@@ -165,6 +165,60 @@ def minutes_in_all(case: Case) -> Iterator[Said]:
         f" and the other parts {rest}{reasons}.{_scarcest(case, named, problem.open_lessons[0])}"
     )
     yield case.in_unit(("repeats", "most"), says)
+
+
+def activities_in_all(case: Case) -> Iterator[Said]:
+    """Find a unit whose lessons need more teaching activities to be filled than may be used, with every repeat allowed.
+
+    A lesson needs as many as it takes of the longest to fill what its other parts leave, at their longest.
+    """
+    problem = case.problem
+    able: dict[tuple[int, int], list[int]] = defaultdict(list)
+    for activity, part, lesson in problem.places:
+        able[lesson, part].append(activity)
+    needed_in = {lesson: _fewest(problem, lesson, able) for lesson in problem.open_lessons}
+    lessons: dict[int, set[int]] = defaultdict(set)
+    for activity, part, lesson in problem.places:
+        if problem.lessons[lesson].parts[part].is_core:
+            lessons[activity].add(lesson)
+    wanted, supplied = sum(needed_in.values()), sum(times(problem, each) for each in lessons.values())
+    if supplied >= wanted:
+        return
+    most = max(needed_in, key=lambda lesson: (needed_in[lesson], -lesson))
+    each = "in each lesson" if len(set(needed_in.values())) == 1 else f"in {case.lesson(most)}"
+    parts = dict.fromkeys(frame.part for frame in problem.lessons[most].parts if frame.is_core)
+    where = f"{listed(list(parts))} part{'s' if len(parts) > 1 else ''}"
+    some = "the only one that fits" if len(lessons) == 1 else f"the {len(lessons)} that fit"
+    named = [key for key, record in case.library.activities.items() if set(record.parts) & set(parts)]
+    says = (
+        f"To fill its minutes the unit needs {wanted} activities in the {where}, {needed_in[most]} {each},"
+        f" but {some} may be used {supplied} times in all"
+        f"{_counted(case, named, problem.open_lessons[0], station=False)}."
+        f"{_scarcest(case, named, problem.open_lessons[0])}"
+    )
+    yield case.in_unit(("repeats", "most"), says)
+
+
+def _fewest(problem: Problem, lesson: int, able: Mapping[tuple[int, int], list[int]]) -> int:
+    """Return the fewest teaching activities that fill a lesson, its other parts, and circuits, at their longest."""
+    left, room = problem.lessons[lesson].minutes, 0
+    longest: dict[int, int] = defaultdict(int)
+    for part, frame in enumerate(problem.lessons[lesson].parts):
+        bounds = {activity: problem.bounds(activity, part, lesson) for activity in able[lesson, part]}
+        most = {activity: each.most + each.setup for activity, each in bounds.items()}
+        if frame.is_core and frame.circuit is None:
+            room += frame.most
+            longest |= {activity: max(minutes, longest[activity]) for activity, minutes in most.items()}
+        else:
+            held = sum(sorted(most.values(), reverse=True)[: frame.most])
+            left -= held if frame.most_minutes is None else min(held, frame.most_minutes)
+    count = 0
+    for minutes in sorted(longest.values(), reverse=True)[:room]:
+        if left <= 0:
+            break
+        left -= minutes
+        count += 1
+    return count
 
 
 def _most_minutes(problem: Problem, *, core: bool) -> tuple[int, int]:

@@ -85,6 +85,22 @@ def test_minutes_that_all_activities_together_cannot_fill() -> None:
     ] == [said.says for said in long if "minutes to fill" in said.says]
 
 
+def test_activities_that_all_lessons_together_need() -> None:
+    """Thirty minutes, less six each for warm-up and closing, take two of eleven minutes: eight in four lessons.
+
+    Seven may be used once each; their 77 minutes alone would do for the 72 that are left.
+    """
+    calm = (3, 4, 6, 0)
+    more = tuple(activity(f"{part}-more", part, minutes=calm, effort="rest") for part in ("warm-up", "closing"))
+    usual = unit().shapes[0].parts
+    shape = Shape(title="Usual lesson", parts=(usual[0], usual[2], usual[3]))
+
+    assert (
+        "To fill its minutes the unit needs 8 activities in the practice part, 2 in each lesson,"
+        " but the 7 that fit may be used 7 times in all."
+    ) == _first(_case(unit(shapes=(shape,), repeats=Repeats(most=1)), extra=more))
+
+
 def test_another_space_is_a_way_out() -> None:
     """What is too big for the gym fits the yard: the way out stands at the class's space in the school's record."""
     big = msgspec.structs.replace(activities()[0].floor, length=read_length("11 m"), width=read_length("10 m"))
