@@ -37,7 +37,10 @@ class ChangedLeaves:
     other: list[Change] = field(default_factory=list)
 
     def reword(self, place: int, old: str, new: str, change: Change) -> None:
-        """Take a line with other words."""
+        """Take a line with other words; one without any is taken out."""
+        if not flat(new):
+            self.remove(place, old, change)
+            return
         known = self.reworded.setdefault(place, (old, new, change))
         if flat(known[1]) != flat(new) or place in self.gone:
             self.other.append(change)
@@ -80,10 +83,15 @@ class ChangedLeaves:
 
     def says(self) -> str:
         """Return what changes in a sentence."""
-        pairs = [trimmed(old, new) for old, new, _ in self.reworded.values()]
+        olds = [old for old, _, _ in self.reworded.values()]
+        pairs = [trimmed(old, new) for old, new, _ in self.reworded.values() if new not in olds]
         said = [f"{shown(old)} becomes {shown(new)}" for old, new in pairs]
-        said += [f"taken out {shown(short(old))}" for old, _ in self.gone.values()]
-        said += [f"added {shown(short(new))}" for added in self.come.values() for new, _ in added]
+        said += [f"moved {shown(short(new))}" for _, new, _ in self.reworded.values() if new in olds]
+        gone = [old for old, _ in self.gone.values()]
+        come = [new for added in self.come.values() for new, _ in added]
+        said += [f"moved {shown(short(old))}" for old in gone if old in come]
+        said += [f"taken out {shown(short(old))}" for old in gone if old not in come]
+        said += [f"added {shown(short(new))}" for new in come if new not in gone]
         return f"{self.name}: {'; '.join(said)}."
 
     @staticmethod
@@ -95,7 +103,8 @@ class ChangedLeaves:
         return found
 
     def _is_done(self, words: list[str]) -> bool:
-        """Tell whether the record has every reworded and every new line, and those that were taken out no more."""
+        """Tell whether the record has every reworded and every new line, and the old ones no more."""
         new = [now for _, now, _ in self.reworded.values()] + [now for added in self.come.values() for now, _ in added]
         has_new = all(any(refilled(each, now, now) is not None for each in words) for now in new)
-        return has_new and all(refilled(each, old, old) is None for each in words for old, _ in self.gone.values())
+        gone = [old for old, _, _ in self.reworded.values()] + [old for old, _ in self.gone.values()]
+        return has_new and all(refilled(each, old, old) is None for each in words for old in gone)

@@ -1,6 +1,7 @@
 """An edited page in Word and the edits of records that it asks for."""
 
 import re
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from difflib import SequenceMatcher
@@ -68,6 +69,12 @@ class _Reviser:
         self._after = after
         self._records = records
         self._made = Revision()
+        said = Counter(item.line.words for item in before)
+        self._by_words = {
+            item.line.words: key
+            for item in before
+            if (key := self._keys.get(item.line.key)) and said[item.line.words] == 1
+        }
         self._leaves: dict[str, ChangedLeaves] = {}
         self._minutes: dict[str, str] = {}
         self._setups: dict[str, str] = {}
@@ -102,6 +109,8 @@ class _Reviser:
                 self._reword(change, key, change.old.line.words, change.new.line.words)
 
     def _reword(self, change: Change, key: str, old: str, new: str) -> None:
+        if flat(old) == flat(new):
+            raise CannotRewriteError("only spaces or the ends of lines differ, which records do not hold")
         fields = key.split(" ")
         if key.startswith("lesson/"):
             slot, name = key.rsplit("/", 1)
@@ -199,9 +208,9 @@ class _Reviser:
         before = place - 1
         while before >= 0 and id(self._after[before]) in come:
             before -= 1
-        key = self._keys.get(self._after[before].line.key, "") if before >= 0 else ""
+        key = self._key_of(self._after[before]) if before >= 0 else ""
         after = next((each for each in self._after[place + 1 :] if id(each) not in come), None)
-        following = self._keys.get(after.line.key, "") if after is not None else ""
+        following = self._key_of(after) if after is not None else ""
         if is_leaf(key):
             leaves, leaf = key.rsplit("/", 1)
             self._leaves_of(leaves).add(int(leaf), item.line.words, change)
@@ -209,6 +218,10 @@ class _Reviser:
             self._leaves_of(following.rsplit("/", 1)[0]).add(-1, item.line.words, change)
         else:
             self._leave(change, "it does not stand among the steps of an activity or the lines of a letter")
+
+    def _key_of(self, item: Item) -> str:
+        """Return the key of a line of the changed page: of the old line with its words, as words move; else its own."""
+        return self._by_words.get(item.line.words) or self._keys.get(item.line.key, "")
 
     def _leave(self, change: Change, why: str) -> None:
         self._made.left.append(f"{change} It is not brought back: {why}.")

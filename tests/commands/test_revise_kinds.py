@@ -2,6 +2,7 @@
 
 import io
 import shutil
+from itertools import pairwise
 from pathlib import Path
 
 import docx
@@ -14,7 +15,8 @@ from lessonkit.commands.steps import with_changes
 from lessonkit.document.activity_card import card_blocks
 from lessonkit.document.family_letter import letter_document
 from lessonkit.document.keys import field_key
-from lessonkit.document.model import Document
+from lessonkit.document.markdown import read_inline
+from lessonkit.document.model import Document, plain
 from lessonkit.document.station_cards import station_cards
 from lessonkit.document.substitute_sheet import substitute_document
 from lessonkit.writers.word.writer import write
@@ -114,6 +116,34 @@ def test_a_heading_of_a_letter_comes_back(school: Path, capsys: pytest.CaptureFi
     _written(capsys, FACTS.unit.id, "## What to wear", "## What to put on")
 
 
+def test_lines_of_a_letter_change_places_with_their_stress(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Two paragraphs are exchanged; their bookmarks stay, as where words are dragged."""
+    letter = FACTS.unit.letter or ""
+    lines = [line for line in letter.split("\n") if line[:1].isalpha() and "{" not in line]
+    one, two = next((one, two) for one, two in pairwise(lines) if "*" in one + two)
+    document = docx.Document(io.BytesIO(write(letter_document(FACTS))))  # type: ignore[arg-type]
+    first, second = (next(p for p in document.paragraphs if p.text == plain(read_inline(line))) for line in (one, two))
+    texts = (second.text, first.text)
+    for paragraph, words in zip((first, second), texts, strict=True):
+        for run in paragraph.runs[1:]:
+            paragraph._p.remove(run._r)
+        paragraph.runs[0].text = words
+    document.save("page.docx")
+    path = _record(FACTS.unit.id)
+    before = path.read_text("utf-8")
+
+    assert "letter: moved" in _run(capsys)[1]
+    assert 0 == _run(capsys, "--write")[0]
+    assert before.replace(one, "@").replace(two, one).replace("@", two) == path.read_text("utf-8")
+
+
+def test_only_spaces_and_line_ends_are_told(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Nothing is passed over without a word."""
+    _page(letter_document(FACTS), ("What to wear", "What  to wear", 1))
+
+    assert "only spaces or the ends of lines differ" in _run(capsys)[1]
+
+
 def test_a_cue_of_a_station_card_comes_back(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """Its words are bound by spaces that do not break, which the record does not know."""
     cue, first = CARD.cues[0], CARD.cues[0].split(" ")[0]
@@ -166,6 +196,8 @@ LETTER = "# Hello\n\nOne.\n\nTwo.\n\n- a\n- b\n\nThree.\n"
         ({}, (), {0: ["First."]}, LETTER.replace("Hello\n", "Hello\n\nFirst.\n")),
         ({}, (), {-1: ["Top."]}, f"Top.\n\n{LETTER}"),
         ({}, (2,), {}, LETTER.replace("Two.\n\n", "")),
+        ({}, (1,), {2: ["One."]}, LETTER.replace("One.", "x").replace("Two.", "One.").replace("x", "Two.")),
+        ({}, (3,), {4: ["a"]}, LETTER.replace("- a\n- b\n", "- b\n- a\n")),
         ({0: "Hi"}, (), {4: ["c"]}, LETTER.replace("Hello", "Hi").replace("- b\n", "- b\n- c\n")),
     ],
 )
