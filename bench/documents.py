@@ -55,7 +55,7 @@ from lessonkit.document.model import (
 from lessonkit.loading.folder import load_folder
 from lessonkit.records.library import Library
 from lessonkit.writers.options import Options
-from lessonkit.writers.word import legend, writer
+from lessonkit.writers.word import legend, shapes, writer
 from lessonkit.writers.word.figure import drawing_xml
 from lessonkit.writers.word.frame import Frame
 from lessonkit.writers.word.ledger import Ledger
@@ -143,8 +143,8 @@ def _settling(run: Run) -> Run:
     """Return a run that settles every floor anew."""
 
     def settling() -> object:
-        legend.plan_of.cache_clear()
-        legend.settled_plan.cache_clear()
+        for kept in (legend.plan_of, legend.settled_plan, shapes._outline):
+            kept.cache_clear()
         return run()
 
     return settling

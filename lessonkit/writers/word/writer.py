@@ -50,6 +50,8 @@ _INSIDE = (
 )
 """Parts beside the body: kind of relation, name below word/, content type; their relations are numbered from 1."""
 
+_END = "</w:body></w:document>"
+
 _NO_OPTIONS = Options()
 _SPARE_OF_LOOKS = 2.5 * SPARE
 
@@ -63,13 +65,11 @@ def write(document: Document, options: Options | None = None) -> bytes:
     around = _around(document, options)
     document = numbered(document, options)
     ledger, body = _body(document, options, around.sheet)
-    main = (
-        f"{DECLARATION}<w:document {NAMESPACES}><w:body>{around.tinted(body)}{around.section()}</w:body></w:document>"
-    )
+    main = (f"{DECLARATION}<w:document {NAMESPACES}><w:body>", around.tinted(body), f"{around.section()}{_END}")
     parts = [
         Part("[Content_Types].xml", _content_types(around.furniture), lasting=True),
         Part("_rels/.rels", _PACKAGE_RELATIONS, lasting=True),
-        Part("word/document.xml", main.encode()),
+        Part("word/document.xml", b"".join(piece.encode() for piece in main)),
         Part("word/_rels/document.xml.rels", _document_relations(ledger, around)),
         Part("word/styles.xml", around.styles, lasting=True),
         Part("word/settings.xml", around.settings, lasting=True),
