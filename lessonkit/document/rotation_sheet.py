@@ -82,7 +82,9 @@ def _page(
     head, *rows = table.rows
     names = _names(len(part))
     shares = (names, *((100 - names) / len(part) for _ in part))
-    table = replace(table, rows=(head, *((_strong(row[0]), *row[1:]) for row in rows)), shares=shares)
+    table = replace(
+        table, rows=(tuple(map(_strong, head)), *((_strong(row[0]), *row[1:]) for row in rows)), shares=shares
+    )
     says = f"Map of {len(part)} stations: every squad begins at the station of its number and goes on to the next."
     when = f"{facts.school_class.title}, {day_in_words(lesson.lesson.date)}. {circuit_says(part)}"
     return (

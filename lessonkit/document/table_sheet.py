@@ -112,12 +112,12 @@ def _tall(words: str, role: Role, room: float) -> float:
 
 
 def _table(part: _Part, role: Role) -> Table:
-    head = tuple(words_cell(words, role) for words in part.header)
-    rows = ((_lead(row[0], role), *(words_cell(words, role) for words in row[1:])) for row in part.rows)
+    head = tuple(_strong(words, role) for words in part.header)
+    rows = ((_strong(row[0], role), *(words_cell(words, role) for words in row[1:])) for row in part.rows)
     return Table((head, *rows), part.shares, part.title, row_header=True)
 
 
-def _lead(words: str, role: Role) -> Cell:
+def _strong(words: str, role: Role) -> Cell:
     return cell(Paragraph((Strong(text(words)),), role))
 
 

@@ -134,7 +134,7 @@ PARAGRAPHS: tuple[Style, ...] = (
         run=color("accent5"),
         custom=False,
     ),
-    Style("Letter", "Letter", paragraph=_spacing(60, 100, 264), run=_size(23)),
+    Style("Letter", "Letter", paragraph=_spacing(60, 100, 264), run=color("dk1") + _size(23)),
     Style("LetterSmall", "Letter Small", paragraph=_spacing(40, 60), run=_size(20)),
     Style(
         "PosterHeading",
@@ -150,7 +150,7 @@ PARAGRAPHS: tuple[Style, ...] = (
         )
         for name, size in (("", 108), ("Huge", 132), ("Large", 120), ("Small", 88), ("Least", 68))
     ),
-    Style("Board", "Board", paragraph=_spacing(0, 60), run=_size(40)),
+    Style("Board", "Board", paragraph=_spacing(0, 60), run=color("dk1") + _size(40)),
     Style("ListBullet", "List Bullet", paragraph=_spacing(0, 10), custom=False),
     Style("ListNumber", "List Number", paragraph=_spacing(0, 10), custom=False),
     Style(
