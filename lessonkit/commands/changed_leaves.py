@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
-from lessonkit.commands.spans import flat, refilled
+from lessonkit.commands.spans import filled_in, flat, refilled
 from lessonkit.commands.steps import leaf_words, with_changes
 from lessonkit.loading.rewrite import CannotRewriteError
 from lessonkit.writers.word.changes import Change, trimmed
@@ -105,6 +105,15 @@ class ChangedLeaves:
     def _is_done(self, words: list[str]) -> bool:
         """Tell whether the record has every reworded and every new line, and the old ones no more."""
         new = [now for _, now, _ in self.reworded.values()] + [now for added in self.come.values() for now, _ in added]
-        has_new = all(any(refilled(each, now, now) is not None for each in words) for now in new)
-        gone = [old for old, _, _ in self.reworded.values()] + [old for old, _ in self.gone.values()]
-        return has_new and all(refilled(each, old, old) is None for each in words for old in gone)
+        has_new = all(any(filled_in(each, now) is not None for each in words) for now in new)
+        gone = [(old, now) for old, now, _ in self.reworded.values()] + [(old, "") for old, _ in self.gone.values()]
+        return has_new and not any(_still_says(each, old, now) for each in words for old, now in gone)
+
+
+def _still_says(written: str, old: str, new: str) -> bool:
+    """Tell whether a record's line says the old words rather than the new ones.
+
+    It may say both where words beside those in braces were taken out; what was filled in is shorter in the right one.
+    """
+    before, after = filled_in(written, old), filled_in(written, new)
+    return before is not None and (after is None or len("".join(before)) <= len("".join(after)))

@@ -167,20 +167,26 @@ class _Reviser:
         before = [flat(plain_words(cue)) for cue in written]
         for tag, i1, i2, j1, j2 in SequenceMatcher(None, before, cues, autojunk=False).get_opcodes():
             if tag != "equal":
-                self._cue_edits(path, first[:-1], written, (i1, i2), cues[j1:j2])
+                self._cue_edits(path, first, written, (i1, i2), cues[j1:j2])
 
-    def _cue_edits(self, path: str, cues: FieldPath, written: list[str], span: tuple[int, int], new: list[str]) -> None:
+    def _cue_edits(
+        self, path: str, first: FieldPath, written: list[str], span: tuple[int, int], new: list[str]
+    ) -> None:
+        """Make edits of the cues in a span; ``first`` is where the first of the ``old`` ones stands."""
+        *cues, begin = first
         start, end = span
         for place in range(start, end):
+            number = int(begin) + place
             if place - start < len(new):
-                value = to_markdown(written[place], new[place - start]) or new[place - start]
-                says = f"cue {place + 1}: {shown(written[place])} becomes {shown(value)}."
-                self._made.edits.append(Edit(path, (*cues, place), "set", value, says))
+                value = to_markdown(old[place], new[place - start]) or new[place - start]
+                says = f"cue {number + 1}: {shown(old[place])} becomes {shown(value)}."
+                self._made.edits.append(Edit(path, (*cues, number), "set", value, says))
             else:
-                says = f"cue {place + 1} is taken out: {shown(written[place])}."
-                self._made.edits.append(Edit(path, (*cues, place), "remove", says=says))
+                says = f"cue {number + 1} is taken out: {shown(old[place])}."
+                self._made.edits.append(Edit(path, (*cues, number), "remove", says=says))
+        behind = int(begin) + end
         for value in reversed(new[end - start :]):
-            self._made.edits.append(Edit(path, (*cues, end), "insert", value, f"a cue is added: {shown(value)}."))
+            self._made.edits.append(Edit(path, (*cues, behind), "insert", value, f"a cue is added: {shown(value)}."))
 
     def _remove(self, change: Change, item: Item, key: str) -> None:
         if key.startswith("lesson/") and item.begins.startswith("row"):

@@ -69,18 +69,23 @@ def _keeps_its_ends(old: str, new: str) -> bool:
     return before == after or (bool(before) and bool(after) and (before[0], before[-1]) == (after[0], after[-1]))
 
 
+def filled_in(written: str, said: str) -> tuple[str, ...] | None:
+    """Return what stands on a page for a letter's words in braces; None where the page does not say what is written."""
+    pattern = "(.+?)".join(re.escape(piece) for piece in _IN_BRACES.split(flat(written))[::2])
+    found = re.fullmatch(pattern, flat(said))
+    return found.groups() if found else None
+
+
 def refilled(written: str, old: str, new: str) -> str | None:
     """Return new words with a letter's words in braces where the old page had filled something in.
 
     What was filled in and is other words by now stays as these. None where the old page is not of what is written.
     """
-    names = _IN_BRACES.findall(written)
-    pattern = "(.+?)".join(re.escape(piece) for piece in _IN_BRACES.split(flat(written))[::2])
-    found = re.fullmatch(pattern, flat(old))
-    if found is None:
+    values = filled_in(written, old)
+    if values is None:
         return None
     made, rest = "", flat(new)
-    for name, value in zip(names, found.groups(), strict=True):
+    for name, value in zip(_IN_BRACES.findall(written), values, strict=True):
         before, is_there, after = rest.partition(value)
         if is_there:
             made, rest = f"{made}{before}{name}", after

@@ -109,6 +109,14 @@ def test_a_letter_keeps_its_words_in_braces(school: Path, capsys: pytest.Capture
     _written(capsys, FACTS.unit.id, "Dear families of {class},", "Dear all of {class},")
 
 
+def test_a_word_beside_one_in_braces_is_taken_out_once(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """What the record says then reads as the old page too, with more filled in."""
+    _page(letter_document(FACTS), ("Dear families of", "Dear families", 1))
+
+    _written(capsys, FACTS.unit.id, "Dear families of {class},", "Dear families {class},")
+    assert (0, "1 change stands in the records already.") == _run(capsys)
+
+
 def test_a_heading_of_a_letter_comes_back(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """Headings bear keys as paragraphs do."""
     _page(letter_document(FACTS), ("What to wear", "What to put on", 1))
@@ -145,12 +153,13 @@ def test_only_spaces_and_line_ends_are_told(school: Path, capsys: pytest.Capture
 
 
 def test_a_cue_of_a_station_card_comes_back(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    """Its words are bound by spaces that do not break, which the record does not know."""
-    cue, first = CARD.cues[0], CARD.cues[0].split(" ")[0]
-    _page(station_cards(FACTS), (first, "Quite", 1))
-    said = _run(capsys)[1]
+    """Its words are bound by spaces that do not break, which the record does not know; each cue is a line here."""
+    for number, cue in enumerate(CARD.cues[:2], 1):
+        first = cue.split(" ")[0]
+        _page(station_cards(FACTS), (f"{first} ", "Quite ", 1))
+        said = _run(capsys)[1]
 
-    assert f"cue 1: \u201c{cue}\u201d becomes \u201c{cue.replace(first, 'Quite', 1)}\u201d." in said
+        assert f"cue {number}: \u201c{cue}\u201d becomes \u201c{cue.replace(first, 'Quite', 1)}\u201d." in said
 
 
 def test_routines_and_minutes_of_a_substitute_sheet_come_back(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
