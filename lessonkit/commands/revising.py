@@ -169,9 +169,7 @@ class _Reviser:
             if tag != "equal":
                 self._cue_edits(path, first, written, (i1, i2), cues[j1:j2])
 
-    def _cue_edits(
-        self, path: str, first: FieldPath, written: list[str], span: tuple[int, int], new: list[str]
-    ) -> None:
+    def _cue_edits(self, path: str, first: FieldPath, old: list[str], span: tuple[int, int], new: list[str]) -> None:
         """Make edits of the cues in a span; ``first`` is where the first of the ``old`` ones stands."""
         *cues, begin = first
         start, end = span
