@@ -173,6 +173,8 @@ def _others(read: "ReadPlan", plan: "Plan", library: "Library", take: int | None
         for lesson, placed in enumerate(other.schedule.lessons):
             titles = "; ".join(read.case.activity(item.activity) for item in placed)
             terminal.tell(f"{lesson + 1}  {titles}", "  ")
+    if len(found) == 1:
+        terminal.tell("No third plan that is really different was found.")
     if take is not None and take - 2 < len(found):
         _take(read, plan, found[take - 2], library, terminal)
 
@@ -190,8 +192,8 @@ def _costs(other: "Other", cost: int) -> str:
 
 def _differs(other: "Other") -> str:
     """Say how much of what a different plan teaches is new."""
-    new = [f"{count} are not in plan {number}" for number, count in enumerate(other.new, 1)]
-    return f"Of its {other.teaching} skill, practice and game activities {' and '.join(new)}."
+    new = [f"{count} with what is not in plan {number}" for number, count in enumerate(other.new, 1)]
+    return f"It fills {other.teaching} places in skill, practice and game parts, {' and '.join(new)}."
 
 
 def _take(read: "ReadPlan", plan: "Plan", other: "Other", library: "Library", terminal: Terminal) -> None:

@@ -60,8 +60,8 @@ class Swap:
 class Other:
     """A different plan and its cost; no plan as different from those before it costs less than ``least``, as proven.
 
-    It has ``teaching`` activities for skill, practice and game parts; ``new`` says for each of the plans before it how
-    many of them that one does not have.
+    It has ``teaching`` places in skill, practice and game parts; ``new`` says for each of the plans before it in how
+    many of them stands an activity that that one does not have.
     """
 
     schedule: Schedule
@@ -185,8 +185,8 @@ def _another(problem: Problem, plans: list[Schedule]) -> Other | None:
         if answer.values:
             start = answer.values
             plan = to_schedule(problem, variables, answer.values)
-            own = _taught(problem, plan)
-            new = tuple(len(own - _taught(problem, other)) for other in plans)
+            own = _teaching(problem, plan)
+            new = tuple(sum(each not in _taught(problem, other) for each in own) for other in plans)
             found = Other(plan, answer.cost, min(answer.bound, answer.cost), len(own), new)
             if answer.cost <= _NEARLY_EQUAL * cost:
                 break
@@ -198,14 +198,19 @@ def _teaches(problem: Problem, place: Place) -> bool:
     return part >= 0 and problem.lessons[lesson].parts[part].is_core
 
 
-def _taught(problem: Problem, plan: Schedule) -> set[int]:
-    """Return the activities of the open lessons' skill, practice and game parts."""
-    return {
+def _teaching(problem: Problem, plan: Schedule) -> list[int]:
+    """Return what stands in the places of the open lessons' skill, practice and game parts, lesson by lesson."""
+    return [
         item.activity
         for lesson in problem.open_lessons
         for item in plan.lessons[lesson]
         if _teaches(problem, (item.activity, item.part, lesson))
-    }
+    ]
+
+
+def _taught(problem: Problem, plan: Schedule) -> set[int]:
+    """Return the activities of the open lessons' skill, practice and game parts."""
+    return set(_teaching(problem, plan))
 
 
 def _differ(variables: Variables, problem: Problem, plan: Schedule, top: int, bottom: int) -> None:

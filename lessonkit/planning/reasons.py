@@ -181,6 +181,7 @@ def _why_unused(case: Case, activity: str) -> str:
     if everywhere:
         return everywhere[0].said.says
     if bars:
-        lessons = sorted({lesson for bar in bars for lesson in bar.lessons})
-        return f"{bars[0].said.says} That leaves {counted(len(case.places) - len(lessons), 'lesson')} for it."
+        ahead = set(case.problem.open_lessons) - {lesson for bar in bars for lesson in bar.lessons}
+        left = counted(len(ahead), "lesson") if ahead else "no lesson"
+        return f"{bars[0].said.says} That leaves {left} for it."
     return f"{case.title(activity)} could be used, but the others serve the wishes better."

@@ -9,11 +9,13 @@ import yaml
 from lessonkit.planning.audit_plan import audit_plan, inputs_changed
 from lessonkit.planning.edits import holds_edits
 from lessonkit.planning.happened import after
+from lessonkit.planning.read_plan import read_plan
+from lessonkit.planning.reasons import reasons
 from lessonkit.planning.replan import Replanned, replan
 from lessonkit.planning.sequence import Impossible, Options, Planned, sequence
 from lessonkit.planning.write_plan import plan_text
 from lessonkit.records.library import Library
-from lessonkit.records.plan import Broken, Happened, Plan, Room, Shortened
+from lessonkit.records.plan import Broken, Happened, Lesson, Plan, Room, Shortened
 from lessonkit.records.school import Owned
 
 from .school_records import library, school, unit
@@ -261,6 +263,22 @@ def test_what_is_put_back_by_hand_is_no_longer_kept_out(plan: Plan) -> None:
 
     assert ((1, other),) == answer.edits.taken_out
     assert (old, (other,)) == (_warm_up(again, 1), again.lessons[1].without)
+
+
+def test_lessons_that_are_left_for_an_activity_are_those_to_come(plan: Plan) -> None:
+    """Taken out of lesson 2 while lesson 1 is taught, an activity has lessons 3 and 4 left."""
+    gone = next(name for name in ("run-and-freeze", "shadow-steps", "line-hops") if name not in str(plan.lessons[1]))
+    begun = _changed_lesson(_taught(plan, 1), 1, without=(gone,))
+    unused = msgspec.structs.replace(begun, lessons=tuple(_emptied(lesson, gone) for lesson in begun.lessons))
+    read = read_plan(unused, library())
+    (says,) = (each.says for each in reasons(read.case, read.schedule).unused if each.activity == gone)
+
+    assert says.endswith(" was taken out of lesson 2 by hand. That leaves 2 lessons for it.")
+
+
+def _emptied(lesson: Lesson, activity: str) -> Lesson:
+    kept = tuple(slot for slot in lesson.activities if slot.activity != activity)
+    return msgspec.structs.replace(lesson, activities=kept)
 
 
 def test_everything_taken_out_is_named_and_may_be_put_back(plan: Plan) -> None:
