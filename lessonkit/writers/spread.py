@@ -34,7 +34,9 @@ _SIZES = (
 )
 _LAST = _SIZES[-1]
 _FARTHEST = 2.5
-"""Points that a mark may move before the next size is tried; at the last size it moves as far as it must."""
+"""Points that a mark may be pushed before the next size is tried; at the last size it moves as far as it must."""
+_STRAY, _OF_A_METRE = 3.0, 0.4
+"""Points, and metres, that a mark may stand away from its place in all, a ball beside the child who holds it, too."""
 _TURNS, _LAST_TURNS = 16, 60
 """How often the marks of a group are pushed before a size is given up."""
 _BEYOND = 8.0
@@ -127,8 +129,11 @@ def _edges(side: float) -> XY:
 
 
 def _pairs(group: _Group, scale: float) -> Iterator[Pair]:
+    """Yield the marks that may come to touch, once they are inside their space."""
     largest = max(max(half_of(symbol, scale)) for symbol in group.symbols)
-    for one, other in near_pairs(group.homes, 2 * largest + _BEYOND):
+    across, up = (max(side - largest, largest) for side in group.size)
+    kept = [(min(max(x, largest), across), min(max(y, largest), up)) for x, y in group.homes]
+    for one, other in near_pairs(kept, 2 * largest + _BEYOND):
         if not stands_on(group.symbols[one], group.symbols[other]):
             yield one, other
 
@@ -152,10 +157,14 @@ def _places(group: _Group, scale: float, size: _Size) -> list[XY] | None:
     marks = [_mark(symbol, home, scale, size) for symbol, home in zip(group.symbols, group.homes, strict=True)]
     keep_in(marks, group.size)
     kept = [(mark.x, mark.y) for mark in marks]
-    last = size is _LAST
-    found = push_apart(marks, group.pairs, group.size, _LAST_TURNS if last else _TURNS)
-    if not last and not (found and all(map(_is_near, marks, kept))):
+    if size is _LAST:
+        push_apart(marks, group.pairs, group.size, _LAST_TURNS)
+    elif not push_apart(marks, group.pairs, group.size, _TURNS):
         return None
+    else:
+        most = _STRAY + _OF_A_METRE * scale
+        if not all(_is_near(*each, most) for each in zip(marks, kept, group.homes, strict=True)):
+            return None
     return [(mark.x, mark.y) for mark in marks]
 
 
@@ -174,8 +183,10 @@ def _mark(symbol: Symbol, home: XY, scale: float, size: _Size) -> Mark:
     )
 
 
-def _is_near(mark: Mark, kept: XY) -> bool:
-    return mark.ease == len(_FREE) or hypot(mark.x - kept[0], mark.y - kept[1]) <= _FARTHEST
+def _is_near(mark: Mark, kept: XY, home: XY, most: float) -> bool:
+    """Tell whether a mark stands near to where it belongs, and where it stood inside its space before it was pushed."""
+    pushed = 0.0 if mark.ease == len(_FREE) else hypot(mark.x - kept[0], mark.y - kept[1])
+    return pushed <= _FARTHEST and hypot(mark.x - home[0], mark.y - home[1]) <= most
 
 
 def _drawn(symbol: Symbol, at: XY, size: _Size) -> Symbol:

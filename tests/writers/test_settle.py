@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from lessonkit.document.scene import Area, Label, Scene, Shape, Symbol, Way
 from lessonkit.records.activity import Thing
-from lessonkit.writers.forms import FORMS, LABEL_POINTS, half_size
+from lessonkit.writers.forms import FORMS, LABEL_POINTS
 from lessonkit.writers.letters import words_width
 from lessonkit.writers.settle import settle
 from lessonkit.writers.spread import half_of
@@ -105,7 +105,7 @@ def test_a_ball_in_the_hand_is_seen(scale: float) -> None:
     settled = settle(Scene(9, 9, (Symbol(2, 2, "child", "child", "1"), Symbol(2.1, 2, "ball", "ball"))), scale)
     child, ball = settled.shapes
     assert isinstance(child, Symbol) and isinstance(ball, Symbol)
-    reach = half_size(FORMS["child"], scale, labelled=True)[0] + half_size(FORMS["ball"], scale)[0]
+    reach = half_of(child, scale)[0] + half_of(ball, scale)[0]
 
     assert (2 + reach / scale, 2) == (pytest.approx(ball.x, abs=0.001), ball.y)
 
