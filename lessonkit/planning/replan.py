@@ -5,7 +5,7 @@ plans with the fewest changes the one that serves the wishes best is taken. Pins
 by hand is held: an activity put in stays where it is, one taken out stays out of its lesson.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 
@@ -25,11 +25,13 @@ from lessonkit.planning.order import schedule
 from lessonkit.planning.precheck import precheck
 from lessonkit.planning.problem import Placed, Problem, Schedule
 from lessonkit.planning.read_plan import lesson_place, placed_in
+from lessonkit.planning.said import Said
 from lessonkit.planning.search import EFFORT
 from lessonkit.planning.sequence import Impossible, Options, Outcome, Stopped, explain, plan_case, planned
 from lessonkit.planning.setup import place_of, set_up, shape_of
-from lessonkit.planning.solve import Answer, Limits, minimise
+from lessonkit.planning.solve import Answer, Limits, feasible, minimise
 from lessonkit.planning.variables import Variables
+from lessonkit.planning.ways import Way
 from lessonkit.planning.write_plan import keeping_out
 from lessonkit.records.library import Library
 from lessonkit.records.plan import Happened, Plan
@@ -37,6 +39,8 @@ from lessonkit.records.unit import Unit
 
 _BOUND_EFFORT = 2.0
 _POLISH_EFFORT = 20.0
+_FALLS_OUT = 8
+"""The price of a lesson that falls out, in points of ways out."""
 
 Before = tuple[tuple[Placed, ...], ...]
 """What the old plan has in each lesson, in the numbers of the new problem."""
@@ -78,7 +82,11 @@ def replan(library: Library, old: Plan, options: Options, *, best: bool = False)
         question, outcome, fewest = questions[-1], plan_case(questions[-1].case, options), False
     else:
         question, outcome, fewest = _least_changed(questions, options)
-    if isinstance(outcome, Impossible | Stopped):
+    if isinstance(outcome, Impossible):
+        ways = (*outcome.ways_out, *_days_that_may_fall_out(library, plan, changed))
+        ways = tuple(sorted(ways, key=lambda way: way.price))
+        return Replanned(replace(outcome, ways_out=ways), (), changed)
+    if isinstance(outcome, Stopped):
         return Replanned(outcome, (), changed)
     made = outcome.plan.made
     made = None if made is None else structs.replace(made, inputs=inputs_of(library, plan))
@@ -86,6 +94,30 @@ def replan(library: Library, old: Plan, options: Options, *, best: bool = False)
     moved = question.moved
     new = keeping_out(new, [(moved[number], each) for number, each in changed.taken_out if number in moved])
     return Replanned(replace(outcome, plan=new), changes(old, new, library, question.moved), changed, fewest)
+
+
+def _days_that_may_fall_out(library: Library, plan: Plan, changed: Edits) -> Iterator[Way]:
+    """Yield the days of another room or length without whose lesson there is a way on."""
+    happened = plan.happened or NOTHING
+    ahead = {lesson.date for lesson in plan.lessons if not lesson.taught}
+    days = (*(room.date for room in happened.rooms), *(each.date for each in happened.shortened))
+    for day in dict.fromkeys(day for day in days if day is not None and day in ahead):
+        lost = structs.replace(
+            happened,
+            lost_days=(*happened.lost_days, day),
+            rooms=tuple(room for room in happened.rooms if room.date != day),
+            shortened=tuple(each for each in happened.shortened if each.date != day),
+        )
+        other = structs.replace(plan, happened=lost)
+        now = after(library, other)
+        cases = [_question(now, other, moved, changed).case for moved in _mappings(now, other)]
+        if any(not case.faults and not precheck(case) and _is_possible(case) for case in cases):
+            says = f"Let the lesson on {day} fall out: --lost {day}."
+            yield Way(Said("plan", plan.id, ("happened",), says), _FALLS_OUT)
+
+
+def _is_possible(case: Case) -> bool:
+    return bool(feasible(build(case.problem, kinds=("required",)).model))
 
 
 def _happened(old: Plan, changed: Edits) -> Happened | None:

@@ -15,6 +15,7 @@ from lessonkit.planning.replan import Replanned, replan
 from lessonkit.planning.sequence import Impossible, Options, Planned, sequence
 from lessonkit.planning.write_plan import plan_text
 from lessonkit.records.library import Library
+from lessonkit.records.measures import read_length
 from lessonkit.records.plan import Broken, Happened, Lesson, Plan, Room, Shortened
 from lessonkit.records.school import Owned
 
@@ -129,6 +130,19 @@ def _slot(plan: Plan, lesson: int, position: int, **changes: Any) -> Plan:
     slots[position] = msgspec.structs.replace(slots[position], **changes)
     changed = msgspec.structs.replace(plan.lessons[lesson], activities=tuple(slots))
     return msgspec.structs.replace(plan, lessons=(*plan.lessons[:lesson], changed, *plan.lessons[lesson + 1 :]))
+
+
+def test_a_lesson_in_a_room_that_nothing_fits_may_fall_out(plan: Plan) -> None:
+    """A lesson in a closet has no plan; that it falls out is among the ways out, and it is one."""
+    closet = msgspec.structs.replace(school().spaces[0], id="closet", title="Closet", length=read_length("1 m"))
+    found = library(own=school(spaces=(*school().spaces, closet)))
+    day = plan.lessons[2].date
+
+    answer = replan(found, _with(_taught(plan, 1), rooms=(Room(space="closet", date=day),)), Options())
+
+    assert isinstance(answer.outcome, Impossible)
+    assert f"Let the lesson on {day} fall out: --lost {day}." in [way.said.says for way in answer.outcome.ways_out]
+    assert _again(_with(_taught(plan, 1), lost_days=(day,)), found)
 
 
 def test_what_happened_stays_with_the_plan(plan: Plan) -> None:
