@@ -33,8 +33,8 @@ def overview_blocks(facts: PlanFacts) -> tuple[Block, ...]:
         steps_table(facts),
         *coverage_blocks(facts),
         *assessment_blocks(facts),
-        *word_blocks(facts),
         *_routines(facts),
+        *word_blocks(facts),
     )
 
 

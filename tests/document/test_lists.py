@@ -14,6 +14,7 @@ from lessonkit.document.outcome_page import outcome_blocks
 from lessonkit.document.pull_list import pull_list
 from lessonkit.document.record_card import ANCHOR, measured_tasks, record_card_blocks
 from lessonkit.document.unit_coverage import assessment_blocks, word_blocks
+from lessonkit.document.unit_overview import overview_blocks
 from lessonkit.logistics.equipment import needed
 from lessonkit.records.activity import Word
 from lessonkit.writers.word.writer import pages, safe_pages, write
@@ -163,3 +164,10 @@ def test_words_to_learn_stand_in_even_parts(count: int) -> None:
     assert count == sum(sizes)
     assert max(sizes) <= 40
     assert min(sizes) * 2 >= max(sizes)
+
+
+def test_an_overview_ends_with_its_longest_part_that_stays_together() -> None:
+    """Where the last section turns to a page of its own, it is the words to learn and not a few lines."""
+    titles = [plain(each.content) for each in overview_blocks(facts()) if isinstance(each, Heading)]
+
+    assert ["How we work here", "Words to learn"] == titles[-2:]
