@@ -1,6 +1,7 @@
 """Changes to the text of a record file: a value set, an item of a list added or taken out, every other byte kept."""
 
 import re
+import textwrap
 from typing import Any, Final
 
 from lessonkit.loading.nodes import MappingNode, Node, ScalarNode, SequenceNode, compose
@@ -9,6 +10,8 @@ from lessonkit.loading.values import Reader
 from lessonkit.source.location import FieldPath
 
 _LINE: Final = re.compile("[^\r\n]*(?:\r\n|\r|\n|$)")
+_FEW: Final = 2
+_USUAL_WIDTH: Final = 100
 _MARK: Final = "\ufeff"
 _PLAIN: Final = re.compile(r"[^\s\-?:,\[\]{}#&*!|>'\"%@`](?:[^:#\n\r]|:(?=\S)|(?<=\S)#)*")
 _NOT_WORDS: Final = re.compile(r"~|null|true|false|[-+.]?[0-9].*|\.(inf|nan)", re.IGNORECASE)
@@ -28,9 +31,11 @@ def set_value(text: str, path: str, field: FieldPath, value: str | int) -> str:
         raise CannotRewriteError("it holds more than one value")
     start, end = _span(text, node)
     if node.style in ("|", ">"):
-        changed = _block(text, start, end, str(value), parents)
+        value = str(value).rstrip("\n") + _ends(node.value)
+        changed = _block(text, start, end, value)
     else:
         changed = _inline(str(value), node.style or "", number=isinstance(value, int), flow=_in_flow(parents))
+        changed = _over_lines(changed, text[start:end])
     return _checked(text, text[:start] + changed + text[end:], path, field, value)
 
 
@@ -163,7 +168,38 @@ def _inline(value: str, style: str, *, number: bool, flow: bool) -> str:
     return '"' + value.replace("\\", "\\\\").replace('"', '\\"') + '"'
 
 
-def _block(text: str, start: int, end: int, value: str, parents: list[Node]) -> str:
+def _ends(value: str) -> str:
+    """Return the ends of lines with which a value ends."""
+    return value[len(value.rstrip("\n")) :]
+
+
+def _over_lines(written: str, old: str) -> str:
+    """Return a value on as many lines as it takes where the old one went over several."""
+    lines = old.splitlines()
+    if len(lines) < 2 or not all(line.strip() for line in lines):
+        return written
+    indent = lines[1][: len(lines[1]) - len(lines[1].lstrip(" "))]
+    return f"{_line_end(old)}{indent}".join(_wrapped(written, [line.strip() for line in lines]))
+
+
+def _wrapped(words: str, old: list[str]) -> list[str]:
+    """Return words on lines: the old lines as far as they stay, the rest no wider than these.
+
+    One line or two do not tell how wide their author writes.
+    """
+    width = max(*map(len, old), 0 if len(old) > _FEW else _USUAL_WIDTH)
+    if len(old) <= _FEW and len(words) <= width:
+        return [words]
+    kept: list[str] = []
+    for line in old:
+        if words == line or not words.startswith(f"{line} "):
+            break
+        kept.append(line)
+        words = words[len(line) + 1 :]
+    return [*kept, *textwrap.wrap(words, width, break_long_words=False, break_on_hyphens=False)]
+
+
+def _block(text: str, start: int, end: int, value: str) -> str:
     """Return a block of lines in the old indent, below its old head."""
     old = text[start:end]
     lines = _LINE.findall(old)
@@ -174,7 +210,10 @@ def _block(text: str, start: int, end: int, value: str, parents: list[Node]) -> 
     if head.strip().startswith(">") and "\n" in value.strip("\n"):
         raise CannotRewriteError("its lines are folded")
     ending = _line_end(text)
-    words = "".join(f"{indent}{line}{ending}" if line.strip() else ending for line in value.rstrip("\n").split("\n"))
+    lines = value.rstrip("\n").split("\n")
+    if head.strip().startswith(">"):
+        lines = _wrapped(lines[0], [line.strip() for line in body])
+    words = "".join(f"{indent}{line}{ending}" if line.strip() else ending for line in lines)
     rest = old.rstrip("\r\n \t")
     tail = old[len(rest) :]
     first = re.match("\r\n|\n|\r", tail)

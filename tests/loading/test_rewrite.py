@@ -115,3 +115,29 @@ def test_what_cannot_be_changed_safely_is_refused(change: Callable[[], str], why
     """The reason is said; nothing is returned."""
     with pytest.raises(CannotRewriteError, match=why):
         change()
+
+
+@pytest.mark.parametrize(
+    ("written", "value", "expected"),
+    [
+        (
+            "a: >\n  One two three\n  four five\n  six\nb: 1\n",
+            "One two three four five seven",
+            "a: >\n  One two three\n  four five\n  seven\nb: 1\n",
+        ),
+        (
+            "a: >-\n  One two three\n  four five\n  six\nb: 1\n",
+            "One two four five six seven eight\n",
+            "a: >-\n  One two four\n  five six\n  seven eight\nb: 1\n",
+        ),
+        (
+            "a: One two three\n  four five\n  six  # why\n",
+            "One two three four seven",
+            "a: One two three\n  four seven  # why\n",
+        ),
+        ('a: "One\n  two"\n', "One two: three", 'a: "One two: three"\n'),
+    ],
+)
+def test_a_value_over_several_lines_stays_on_several(written: str, value: str, expected: str) -> None:
+    """Lines that stay the same stay where they are, and none is wider than they were (YAML 1.2.2, 6.5 and 8.1.3)."""
+    assert expected == set_value(written, "a.yaml", ("a",), value)
