@@ -20,7 +20,7 @@ _DRAWS = frozenset((w("drawing"), _ALTERNATIVE))
 _PIECES = re.compile("[^ \u2013\u2014-]+|[\u2013\u2014-]+| +")
 """Words, dashes and spaces. A line may end after a space, and after a dash that no digit follows."""
 _DASHES = "-\u2013\u2014"
-_MOST_WORDS = 2_000
+_MOST_WORDS = 1_000
 _DEPTH = 512
 """How far letters reach below the base line, in units of the font: a drawing stands on that line."""
 
