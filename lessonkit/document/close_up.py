@@ -2,11 +2,15 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
+from typing import Final
 
 from lessonkit.document.scene import Area, Label, Scene, Segment, Shape, Symbol, Way
+from lessonkit.records.activity import Thing
 
 _AROUND, _WITH_WORDS = 0.45, 0.7
 """Metres of floor around the middle of the outermost things, and where things have words beside them."""
+_LONG: Final[dict[Thing, float]] = {"mat": 0.4, "bench": 0.6, "goal": 0.3, "net": 0.2, "line": 0.2, "rope": 0.2}
+"""Metres along the floor by which long things reach farther from their middle than others."""
 _SHORT = 2
 """Letters that stand inside a person."""
 _BESIDE = 0.3
@@ -48,7 +52,8 @@ def _stands_beside(person: Symbol) -> bool:
 def _points(shape: Shape) -> Iterator[tuple[float, float]]:
     match shape:
         case Symbol(x=x, y=y):
-            yield x, y
+            beyond = _LONG.get(shape.what, 0.0)
+            yield from ((x - beyond, y), (x + beyond, y))
         case Segment(role=role) if role != "wall":
             yield from ((shape.x1, shape.y1), (shape.x2, shape.y2))
         case Segment():

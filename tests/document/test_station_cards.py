@@ -12,6 +12,7 @@ from lessonkit.document.pieces import bound
 from lessonkit.document.poster_words import POINTS, width_of
 from lessonkit.document.scene import Label, Scene, Symbol
 from lessonkit.document.station_cards import station_activities, station_cards
+from lessonkit.writers.forms import FORMS
 from lessonkit.writers.word.pagination_letters import UNITS, units
 from lessonkit.writers.word.writer import pages, safe_pages
 from tests.document.printed import walk
@@ -101,3 +102,11 @@ def test_words_in_a_picture_are_as_large_as_words_in_drawings_come() -> None:
 
     assert {"catcher": "poster", "bell": "poster"} == words
     assert [None] == [shape.label for shape in near.shapes if isinstance(shape, Symbol)]
+
+
+def test_a_long_thing_lies_whole_in_its_picture() -> None:
+    """A mat is drawn 1.4 metres long: its picture reaches 0.7 metres to both sides of its middle, and some more."""
+    scene = Scene(4, 4, (Symbol(2, 2, "mat", "mat"), Symbol(3, 2, "child", "child")))
+    (mat, _) = (shape for shape in close_up(scene).shapes if isinstance(shape, Symbol))
+
+    assert mat.x >= FORMS["mat"].half_width
