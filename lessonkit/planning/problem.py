@@ -102,7 +102,8 @@ class Choice:
 
     ``moving`` is a percentage. ``builds_on`` are activities that must come before it; ``kinds`` the equipment ids it
     puts out; ``effort`` runs from 0 (rest) to 3 (vigorous). As a ``station`` a squad does it: ``station_moving`` is its
-    moving rate there, ``station_needs`` lists (stations, item id, count) for every size of circuit.
+    moving rate there, ``station_needs`` lists (stations, item id, count) for every size of circuit, and
+    ``station_wide`` the lessons in which it needs the floor of two stations, which one station of a circuit may have.
     """
 
     id: str
@@ -122,6 +123,7 @@ class Choice:
     bars: tuple[Bar, ...] = ()
     station_moving: int = 100
     station_needs: tuple[tuple[int, str, int], ...] = ()
+    station_wide: tuple[int, ...] = ()
 
     def barred(self, lesson: int, *, station: bool = False) -> tuple[str, ...]:
         """Return the codes of the reasons why a class (or a squad) cannot do the activity in a lesson."""

@@ -26,7 +26,7 @@ from lessonkit.planning.problem import (
 )
 from lessonkit.planning.progression import Progression, Usable, progression
 from lessonkit.planning.said import Said
-from lessonkit.planning.stations import station_needs, station_share
+from lessonkit.planning.stations import station_needs, station_share, wide_lessons
 from lessonkit.planning.weights import weights
 from lessonkit.records.activity import Activity
 from lessonkit.records.library import Library
@@ -243,6 +243,7 @@ def _choice(record: Activity, setting: Setting, outcomes: tuple[str, ...]) -> Ch
         station=record.station,
         station_moving=int(station_share(record, setting) * 100 / _RATE_GRID + 1e-9) * _RATE_GRID,
         station_needs=station_needs(record, setting),
+        station_wide=wide_lessons(record, setting),
     )
 
 

@@ -1,7 +1,8 @@
 """What stands in the way of an activity as a station of a circuit, where a squad does it instead of the whole class.
 
 The floor is shared out in equal cells, one a station, as near to squares as can be; an activity that fits its cell with
-a squad leaves the other stations alone.
+a squad leaves the other stations alone. Where the cells are one more than the stations, as for three or five, one
+station may take two of them.
 """
 
 from collections.abc import Iterator
@@ -31,6 +32,14 @@ def cell_of(space: Space, stations: int, safety: float = 0.0) -> Space:
 
     The clear distance around an activity (``safety``, in metres) is shared with the neighbours, half by each.
     """
+    columns, rows = _grid(space, stations)
+    return msgspec.structs.replace(
+        space, length=_share(space.length, columns, safety), width=_share(space.width, rows, safety), doors=()
+    )
+
+
+def _grid(space: Space, stations: int) -> tuple[int, int]:
+    """Return the columns and rows of a circuit's cells: as many as there are stations, or one more."""
     length, width = space.length.metres, space.width.metres
 
     def stretch(columns: int) -> float:
@@ -39,16 +48,13 @@ def cell_of(space: Space, stations: int, safety: float = 0.0) -> Space:
 
     grids = [number for number in range(1, stations + 1) if number * ceil(stations / number) <= stations + stations % 2]
     columns = min(grids, key=lambda number: (round(stretch(number), 6), number))
-    rows = ceil(stations / columns)
-    return msgspec.structs.replace(
-        space, length=_share(space.length, columns, safety), width=_share(space.width, rows, safety), doors=()
-    )
+    return columns, ceil(stations / columns)
 
 
-def _share(length: Length, pieces: int, safety: float) -> Length:
-    if pieces == 1:
+def _share(length: Length, pieces: int, safety: float, taken: int = 1) -> Length:
+    if pieces <= taken:
         return length
-    metres = length.metres / pieces + safety / 2
+    metres = taken * length.metres / pieces + safety / 2
     return Length(metres, f"{metres:.1f} m")
 
 
@@ -95,10 +101,42 @@ def _why_not(activity: Activity, setting: Setting, stations: int, space_id: str)
         says = f"{activity.title} is for {activity.floor.where} only, and {space.title} is {space.where}."
         return "station-where", "floor", says
     safety = activity.floor.safety.metres if activity.floor.safety else 0.0
-    if not fits(activity, squad, cell_of(space, stations, safety)).fits:
+    if not fits(activity, squad, cell_of(space, stations, safety)).fits and not _fits_two(
+        activity, stations, space, squad
+    ):
         share = f"its share of {space.title}, {_metres(cell_of(space, stations))}"
         return "station-floor", "floor", f"{as_station} does not fit {share}, with a squad of {squad}."
     return None
+
+
+def _fits_two(activity: Activity, stations: int, space: Space, squad: int) -> bool:
+    """Tell whether an activity fits two cells side by side where the grid has a cell more than there are stations."""
+    columns, rows = _grid(space, stations)
+    if columns * rows == stations:
+        return False
+    safety = activity.floor.safety.metres if activity.floor.safety else 0.0
+    long = (_share(space.length, columns, safety, 2), _share(space.width, rows, safety))
+    wide = (_share(space.length, columns, safety), _share(space.width, rows, safety, 2))
+    cells = (msgspec.structs.replace(space, length=length, width=width, doors=()) for length, width in (long, wide))
+    return any(fits(activity, squad, cell).fits for cell in cells)
+
+
+def wide_lessons(activity: Activity, setting: Setting) -> tuple[int, ...]:
+    """Return the lessons in whose circuit an activity takes two cells of the floor; one station of a circuit may."""
+    if not activity.station:
+        return ()
+    found = []
+    for lesson, keys in enumerate(_circuits_of(setting)):
+        for stations, space_id in keys:
+            squad, space = squad_of(setting.school_class.children, stations), setting.school.space(space_id)
+            safety = activity.floor.safety.metres if activity.floor.safety else 0.0
+            try:
+                one = fits(activity, squad, cell_of(space, stations, safety)).fits
+            except CannotGroupError:
+                continue
+            if not one and _fits_two(activity, stations, space, squad):
+                found.append(lesson)
+    return tuple(sorted(set(found)))
 
 
 def _metres(cell: Space) -> str:

@@ -1,5 +1,6 @@
 """Circuits of stations: squads, work and change, equipment and floor shared, written into the plan and read back."""
 
+from dataclasses import replace
 from typing import Any
 
 import msgspec
@@ -13,7 +14,7 @@ from lessonkit.planning.sequence import Impossible, Options, Planned, sequence
 from lessonkit.planning.setup import set_up
 from lessonkit.planning.stations import cell_of, squad_of
 from lessonkit.planning.write_plan import plan_text
-from lessonkit.records.activity import SkillStep
+from lessonkit.records.activity import Floor, Organisation, SkillStep
 from lessonkit.records.library import Library
 from lessonkit.records.measures import read_length
 from lessonkit.records.plan import Plan
@@ -105,6 +106,35 @@ def test_stations_fit_the_floor_together() -> None:
     for lesson in (1, 3):
         records = [found.activities[name].for_grade("3") for name in _circuit(plan, lesson)]
         assert stations(records, 12, found.schools["quillfeather"].space("gym")).fits
+
+
+def _wide(*names: str) -> Library:
+    """Return the school where some stations need 9 m by 4 m, more than one of four cells of the gym."""
+    found = _library()
+    floor = Floor(length=read_length("9 m"), width=read_length("4 m"))
+    together = Organisation(form="whole-class")
+    return replace(
+        found,
+        activities={
+            name: msgspec.structs.replace(record, floor=floor, organisation=together) if name in names else record
+            for name, record in found.activities.items()
+        },
+    )
+
+
+def test_one_station_of_three_may_have_the_floor_of_two() -> None:
+    """Three stations leave one of four cells of the gym over: one wide station fits beside two others, two do not."""
+    found = _wide("floor-taps", "tap-trails", "wall-taps")
+    plan = _plan(found)
+    for lesson in (1, 3):
+        records = [found.activities[name].for_grade("3") for name in _circuit(plan, lesson)]
+        assert 1 == sum(record.floor.length.metres == 9 for record in records)
+        assert stations(records, 12, found.schools["quillfeather"].space("gym")).fits
+
+    outcome = sequence(_wide(*STATIONS[1:]), "taps", "heron", Options())
+
+    assert isinstance(outcome, Impossible)
+    assert "One station of lesson 2 may have the floor of two." in " ".join(said.says for said in outcome.because)
 
 
 def test_a_cell_is_a_share_of_the_floor() -> None:

@@ -1,5 +1,7 @@
 """The stations of a circuit run side by side, so that their equipment adds up: the school must have enough for all.
 
+The floor is shared, too: one station at most may take what is left over for a second one.
+
 Stand-ins are not counted here: they would have to be in two places at once.
 """
 
@@ -14,6 +16,8 @@ from lessonkit.planning.term import Term
 from lessonkit.planning.variables import Variables
 
 CODE = "stations-share"
+_FLOOR = "*floor"
+"""What stands for the floor in place of an item's id."""
 
 
 def _circuits(problem: Problem) -> Iterator[tuple[int, int, int]]:
@@ -39,6 +43,9 @@ def _add(variables: Variables, problem: Problem) -> None:
         for place in variables.in_part(part, lesson):
             for item, count in _needs(problem, place[0], stations).items():
                 users[item].append((count, variables.place[place]))
+        wide = [place for place in variables.in_part(part, lesson) if lesson in problem.choices[place[0]].station_wide]
+        if wide[1:]:
+            variables.model.at_most(variables.sum_of(wide), 1, Instance(CODE, (lesson, part, _FLOOR)))
         for item in sorted(users):
             if sum(sorted((count for count, _ in users[item]), reverse=True)[:stations]) > owned.get(item, 0):
                 variables.model.at_most(users[item], owned.get(item, 0), Instance(CODE, (lesson, part, item)))
@@ -53,6 +60,10 @@ def _measure(schedule: Schedule, problem: Problem) -> tuple[Instance, ...]:
             if placed.part == part:
                 for item, count in _needs(problem, placed.activity, stations).items():
                     total[item] += count
+        side_by_side = [placed for placed in schedule.lessons[lesson] if placed.part == part]
+        wide = sum(lesson in problem.choices[placed.activity].station_wide for placed in side_by_side)
+        if wide > 1:
+            broken.append(Instance(CODE, (lesson, part, _FLOOR), found=wide, lesson=lesson))
         broken += [
             Instance(CODE, (lesson, part, item), found=count, lesson=lesson)
             for item, count in sorted(total.items())
@@ -68,6 +79,9 @@ def _say(instance: Instance, case: Case) -> Said:
     name = item if known is None else known.plural
     says = f"The stations of {case.lesson(lesson)} share {owned} {name}"
     instead = "" if instance.found is None else f", but need {instance.found}"
+    if item == _FLOOR:
+        says = f"One station of {case.lesson(lesson)} may have the floor of two"
+        instead = "" if instance.found is None else f", not {instance.found}"
     place = ("shapes", case.problem.lessons[lesson].shape, "parts", part, "circuit")
     return case.in_unit(place, f"{says}{instead}.")
 
