@@ -38,7 +38,7 @@ th, td {{ text-align: left; vertical-align: top; padding: .3em .6em .3em 0;
 .wide {{ overflow-x: auto; }}
 .wide table {{ min-width: 48rem; }}
 .tall > *, .shaded {{ border: 1px solid #{PALETTE["accent6"]}; padding-left: .4em; }}
-.tall > * {{ vertical-align: middle; }}
+.tall > * {{ vertical-align: middle; border-color: #{PALETTE["accent5"]}; }}
 h1.poster + table td {{ border: 0; }}
 thead th {{ color: #{PALETTE["accent2"]}; border-bottom: 2px solid #{PALETTE["dk2"]}; }}
 tr, figure, .note {{ break-inside: avoid; }}

@@ -194,7 +194,9 @@ def _cell_borders(*lines: str) -> str:
     return f"<w:tcBorders>{''.join(lines)}</w:tcBorders>"
 
 
-_ALL_LINES = "".join(line(side, "accent6", 4) for side in ("top", "left", "bottom", "right", "insideH", "insideV"))
+_SIDES = ("top", "left", "bottom", "right", "insideH", "insideV")
+_PALE_LINES, _COPIED_LINES = ("".join(line(side, slot, 4) for side in _SIDES) for slot in ("accent6", "accent5"))
+"""Lines around every cell, and such as a copying machine does not lose."""
 _HAIRLINES = line("insideH", "accent6", 4)
 _FIRST_ROW = _region("firstRow", color("accent2"), _cell_borders(line("bottom", "dk2", 8)))
 _RULED = _cell_borders(line("bottom", "accent5", 4))
@@ -208,8 +210,8 @@ _TABLES = "".join(
         '<w:style w:type="numbering" w:default="1" w:styleId="NoList"><w:name w:val="No List"/>'
         '<w:uiPriority w:val="99"/><w:semiHidden/><w:unhideWhenUsed/></w:style>',
         _table_style("Open Table", _HAIRLINES, _margins(45, 0, 45, 170), regions=_FIRST_ROW + _FIRST_COLUMN),
-        _table_style("Grid Table", _ALL_LINES, _margins(45, 90, 45, 90), regions=_FIRST_ROW + _FIRST_COLUMN),
-        _table_style("Entry Table", _ALL_LINES, _margins(15, 90, 15, 90), regions=_FIRST_ROW + _FIRST_COLUMN),
+        _table_style("Grid Table", _PALE_LINES, _margins(45, 90, 45, 90), regions=_FIRST_ROW + _FIRST_COLUMN),
+        _table_style("Entry Table", _COPIED_LINES, _margins(15, 90, 15, 90), regions=_FIRST_ROW + _FIRST_COLUMN),
         _table_style("Plain Table", "", _margins(20, 0, 20, 200), regions=_FIRST_ROW + _FIRST_COLUMN),
         _table_style(
             "Fact Table",

@@ -80,6 +80,16 @@ def test_words_of_table_regions_stand_out() -> None:
     assert [] == [color for color in sorted(colors) if contrast(color, PALETTE["lt2"]) < LEAST]
 
 
+def test_lines_of_rows_to_write_in_are_kept_by_a_copying_machine() -> None:
+    """A page to copy for every child: its lines keep 3 to 1 (WCAG 2.2, 1.4.11), those of other tables may be paler."""
+    borders = _styles()["EntryTable"].find(f"{w('tblPr')}/{w('tblBorders')}")
+    assert borders is not None
+    colors = [side.get(w("color"), "") for side in borders]
+
+    assert len(colors) == 6
+    assert all(contrast(color, PALETTE["lt1"]) >= 3 for color in colors)
+
+
 def test_list_numbers_stand_out() -> None:
     """The numbers and bullets of lists keep 4.5 to 1 too."""
     colors = set(values(tree(write(lesson_document()), "word/numbering.xml"), "color"))
