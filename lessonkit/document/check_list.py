@@ -8,7 +8,7 @@ from lessonkit.document.lesson_facts import PlanFacts
 from lessonkit.document.lesson_plan import code_anchor
 from lessonkit.document.model import Block, Cell, CheckBoxes, Heading, Link, Paragraph, Role, Table, text
 from lessonkit.document.pieces import cell, sentence, strong_cell, words_cell
-from lessonkit.document.row_heights import HEIGHTS, filled_up
+from lessonkit.document.row_heights import ROOMS, filled_up, notes
 
 ANCHOR = "check_list"
 TITLE = "Class check list"
@@ -28,12 +28,17 @@ class Criterion:
 def check_list_blocks(facts: PlanFacts, pages: CountPages | None = None) -> tuple[Block, ...]:
     """Return the check list on a page of its own; nothing for a unit that checks nothing.
 
-    With ``pages`` its rows are as tall as its pages hold.
+    With ``pages`` its rows are as tall as its pages hold, and a small class leaves room for notes.
     """
     criteria = assessed_criteria(facts)
     if not criteria:
         return ()
-    return filled_up(lambda height: _blocks(facts, criteria, height), HEIGHTS, pages, facts.school.paper)
+
+    def blocks_of(room: tuple[float, int]) -> tuple[Block, ...]:
+        height, lines = room
+        return (*_blocks(facts, criteria, height), *notes(lines))
+
+    return filled_up(blocks_of, ROOMS, pages, facts.school.paper)
 
 
 def _blocks(facts: PlanFacts, criteria: tuple[Criterion, ...], height: float) -> tuple[Block, ...]:

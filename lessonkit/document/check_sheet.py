@@ -12,19 +12,16 @@ from lessonkit.document.model import (
     Paragraph,
     Role,
     Table,
-    WritingSpace,
     text,
 )
 from lessonkit.document.pieces import EN_DASH, cell, sentence, strong_cell
 from lessonkit.document.record_card import record_card_blocks
-from lessonkit.document.row_heights import HEIGHTS, filled_up
+from lessonkit.document.row_heights import ROOMS, filled_up, notes
 
 LEVELS = ("not yet", "nearly", "yes")
 _MOST_COLUMNS = 3
 """Criteria side by side on one page, each with a box for every level."""
 _NUMBER, _NAME, _CRITERION = 7.0, 21.0, 24.0
-_MOST_LINES = 14
-"""Ruled lines for notes below the list of a small class."""
 
 
 def check_sheet(facts: PlanFacts, pages: CountPages | None = None) -> Document | None:
@@ -60,11 +57,9 @@ def _fitted(
 ) -> tuple[Block, ...]:
     def blocks_of(room: tuple[float, int]) -> tuple[Block, ...]:
         height, lines = room
-        notes = (WritingSpace("Notes", lines),) if lines else ()
-        return (*_page(facts, criteria, page, height), *notes)
+        return (*_page(facts, criteria, page, height), *notes(lines))
 
-    with_notes = ((HEIGHTS[0], lines) for lines in range(_MOST_LINES, 1, -1))
-    return filled_up(blocks_of, (*with_notes, *((height, 0) for height in HEIGHTS)), pages, facts.school.paper)
+    return filled_up(blocks_of, ROOMS, pages, facts.school.paper)
 
 
 def _page(facts: PlanFacts, criteria: tuple[Criterion, ...], page: str, height: float) -> tuple[Block, ...]:

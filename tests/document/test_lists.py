@@ -106,6 +106,9 @@ def test_a_check_sheet_fills_its_page(children: int, least: float) -> None:
     assert 2 == pages(sheet)
     assert grid.row_height >= least
     assert (children == 8) == bool(notes)
+    assert (children == 8) == any(
+        isinstance(block, WritingSpace) for block in check_list_blocks(facts(children=children), safe_pages)
+    )
 
 
 def test_written_rows_are_as_tall_as_they_say() -> None:
