@@ -25,6 +25,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the command's words and options."""
     parser.add_argument("file", help="a Word file that lessonkit exported and you changed")
     parser.add_argument("folder", nargs="?", help="the folder of records (default: curriculum, or this folder)")
+    parser.add_argument(
+        "--exported",
+        metavar="FILE",
+        help="the same page as it was exported, where a program that keeps little has taken the mark out of yours",
+    )
     parser.add_argument("--write", action="store_true", help="write the changes into the records")
 
 
@@ -39,7 +44,7 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     from lessonkit.commands.revising import NotRevisableError, revise
     from lessonkit.writers.word.changes import changes, sentences
 
-    exported, now = _open(args.file)
+    exported, now = _open(args.file, args.exported)
     if is_open(Path(args.file)):
         terminal.tell(f"{args.file} seems to be open in another program; what is not saved there yet is not seen.")
     found = changes(exported.lines, now)
@@ -61,27 +66,38 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     return _finish(outcome, args.write, args.folder, terminal)
 
 
-def _open(file: str) -> "tuple[Exported, tuple[Line, ...]]":
+def _open(file: str, as_exported: str | None) -> "tuple[Exported, tuple[Line, ...]]":
     """Return what a file was exported with and what it says now. Raises CannotRunError for any other file."""
     from lessonkit.writers.word.content import read_content
-    from lessonkit.writers.word.opening import UnsafeFileError, unpack
+    from lessonkit.writers.word.opening import UnsafeFileError
     from lessonkit.writers.word.record_of_export import exported_content
+
+    parts = _parts(file)
+    source = file if as_exported is None else as_exported
+    try:
+        exported = exported_content(parts if as_exported is None else _parts(as_exported))
+        now = read_content(parts)
+    except UnsafeFileError as fault:
+        raise CannotRunError(f"{file} {fault}.") from None
+    if exported is None:
+        advice = "" if as_exported else "; name the same page as it was exported, if you have it, with --exported"
+        raise CannotRunError(f"{source} does not bear the mark of an export, so nothing can be compared{advice}.")
+    return exported, now
+
+
+def _parts(file: str) -> dict[str, bytes]:
+    from lessonkit.writers.word.opening import UnsafeFileError, unpack
 
     if not file.lower().endswith(".docx"):
         raise CannotRunError(
             f"{file} is not a Word file (.docx); name a page that was exported and then changed in Word."
         )
     try:
-        parts = unpack(Path(file).read_bytes())
-        exported = exported_content(parts)
-        now = read_content(parts)
+        return unpack(Path(file).read_bytes())
     except UnsafeFileError as fault:
         raise CannotRunError(f"{file} {fault}.") from None
     except OSError as fault:
         raise CannotRunError(f"{file} could not be read: {fault.strerror or fault}.") from None
-    if exported is None:
-        raise CannotRunError(f"{file} does not bear the mark of an export, so nothing can be compared.")
-    return exported, now
 
 
 def _show(outcome: "Outcome", left: list[str], looks: int, terminal: Terminal) -> None:

@@ -101,7 +101,9 @@ class _Reviser:
             self._add(change, change.new, come)
         elif change.old is not None:
             key = self._keys.get(change.old.line.key, "")
-            if not key or key.startswith("plan/"):
+            if not key and change.old.line.kind != "p":
+                self._leave(change, "records hold no drawings, tables, notes or furniture of the page")
+            elif not key or key.startswith("plan/"):
                 self._leave(change, "these words are worked out for the page and stand in no single record")
             elif change.kind == "gone":
                 self._remove(change, change.old, key)

@@ -19,6 +19,7 @@ from lessonkit.document.lesson_plan import lesson_document
 from lessonkit.document.pull_list import pull_list
 from lessonkit.writers.word.writer import safe_pages, write
 from tests.document.printed import CASES, ROOT, facts
+from tests.writers.word.school_files import repacked
 
 PLAN = "curriculum/plans/three-lessons.yaml"
 LESSON = facts().lessons[1]
@@ -227,6 +228,29 @@ def test_other_files_are_refused_in_a_sentence(school: Path, capsys: pytest.Capt
     Path("lesson.docx").unlink()
 
     assert 2 == _run(capsys)[0]
+
+
+def test_a_page_that_lost_its_mark_is_compared_with_the_export(
+    school: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A program that keeps neither foreign parts nor hidden bookmarks: the words find their fields."""
+    shutil.copy("lesson.docx", "as-exported.docx")
+    cue = FIRST.cues[0]
+    _edit(lambda table: _say(_line(table, cue), cue, "Look over your shoulder"))
+    document = docx.Document("lesson.docx")
+    for mark in document.element.body.xpath(".//w:bookmarkStart | .//w:bookmarkEnd"):
+        mark.getparent().remove(mark)
+    document.save("lesson.docx")
+    content = Path("lesson.docx").read_bytes()
+    Path("lesson.docx").write_bytes(repacked(content, lambda parts: parts.pop("customXml/item1.xml")))
+    code, said = _run(capsys)
+
+    assert (2, True) == (code, "with --exported" in " ".join(said.split()))
+
+    code, said = _run(capsys, "--exported", "as-exported.docx")
+
+    assert f"cue 1: \u201c{cue}\u201d becomes \u201cLook over your shoulder\u201d." in said
+    assert "is not brought back" not in said.casefold()
 
 
 @pytest.mark.parametrize(
