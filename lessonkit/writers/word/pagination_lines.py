@@ -3,6 +3,7 @@
 import re
 from collections.abc import Callable, Iterator, Sequence
 from functools import lru_cache
+from itertools import pairwise
 from xml.etree import ElementTree as Xml
 
 from lessonkit.writers.word.page import EMU_PER_TWIP
@@ -47,12 +48,11 @@ class Letters:
         if len(known) > _MOST_WORDS:
             known.clear()
         pieces: list[Word] = []
-        for found in _PIECES.finditer(words):
-            piece = found[0]
+        for piece, following in pairwise((*_PIECES.findall(words), "")):
             word = known.get(piece)
             if word is None:
                 word = known[piece] = self._word(piece)
-            if piece[0] in _DASHES and not words[found.end() : found.end() + 1].isdigit():
+            if piece[0] in _DASHES and not following[:1].isdigit():
                 word = (word[0], word[1], 0.001, False, 0)
             pieces.append(word)
         return pieces
@@ -74,7 +74,9 @@ def line_heights(paragraph: Xml.Element, styled: Styled, width: int) -> list[int
     lines = _Lines(look, max(width - look.left - look.right, 100))
     wide, size, tall = 0.0, 0, 0
     for part_wide, part_size, gap, ends, part_tall in _pieces(paragraph, styled):
-        wide, size, tall = wide + part_wide, max(size, part_size), max(tall, part_tall)
+        wide += part_wide
+        size = part_size if part_size > size else size
+        tall = part_tall if part_tall > tall else tall
         if gap or ends or tall:
             lines.set((wide, size, gap, ends, tall))
             wide, size, tall = 0.0, 0, 0
@@ -103,7 +105,8 @@ class _Lines:
             self._heights.append(_height(self._look, size, 0))
             wide -= self._room
         self._filled = self._filled + wide + gap
-        self._size, self._tall = max(self._size, size), max(self._tall, tall)
+        self._size = size if size > self._size else self._size
+        self._tall = tall if tall > self._tall else self._tall
         if ends:
             self._end()
 
