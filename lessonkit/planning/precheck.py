@@ -73,9 +73,9 @@ def _empty_parts(case: Case) -> Iterator[Said]:
             )
             needs = counted(wanted.least, "activity")
             says = f"{case.part(lesson, part).capitalize()} of {case.lesson(lesson)} needs {needs}, but {some}"
-            place = ("shapes", frame.shape, "parts", part)
-            reasons = why_not(case, wanted.part, lesson, station=wanted.circuit is not None)
-            more = missing_bases(case, wanted.part, lesson) + above_all(case, wanted.part, lesson)
+            place, station = ("shapes", frame.shape, "parts", part), wanted.circuit is not None
+            reasons = why_not(case, wanted.part, lesson, station=station)
+            more = "" if station else missing_bases(case, wanted.part, lesson) + above_all(case, wanted.part, lesson)
             yield case.in_unit(place, f"{says}{reasons}.{more}")
 
 

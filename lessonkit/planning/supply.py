@@ -138,8 +138,8 @@ def supply(case: Case) -> Iterator[Said]:
             needs = f"circuits need {needed} stations" if station else f"unit needs {needed} activities for the {name}"
             says = (
                 f"The {needs}, but {some} may be used {supplied} times in all"
-                f"{why_not(case, name, lesson, station=station)}.{missing_bases(case, name, lesson)}"
-                f"{above_all(case, name, lesson)}"
+                f"{why_not(case, name, lesson, station=station)}."
+                f"{'' if station else missing_bases(case, name, lesson) + above_all(case, name, lesson)}"
             )
             yield case.in_unit(("repeats", "most"), says)
 

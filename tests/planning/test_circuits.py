@@ -16,7 +16,7 @@ from lessonkit.planning.stations import cell_of, squad_of
 from lessonkit.planning.write_plan import plan_text
 from lessonkit.records.activity import Floor, Organisation, SkillStep
 from lessonkit.records.library import Library
-from lessonkit.records.measures import read_length
+from lessonkit.records.measures import read_band, read_length
 from lessonkit.records.plan import Plan
 from lessonkit.records.school import Owned
 from lessonkit.records.unit import Circuit, Shape, ShapePart
@@ -175,3 +175,22 @@ def test_stations_of_one_circuit_do_not_lead_to_each_other() -> None:
         names = set(_circuit(plan, lesson))
         records = {each.id: each for each in activities()}
         assert not any(base in names for name in names for base in records[name].builds_on)
+
+
+def test_a_station_that_builds_on_another_in_vain_is_counted_only() -> None:
+    """Most activities are not written as stations; one of them may build on what is not there as well."""
+    found = _library()
+    older = msgspec.structs.replace(found.activities["wall-taps"], id="older", grades=read_band("4"))
+    waiting = msgspec.structs.replace(found.activities["floor-taps"], builds_on=("older",))
+    others = {
+        key: msgspec.structs.replace(each, station=key in ("first-taps", "tap-ladder"))
+        for key, each in found.activities.items()
+    }
+    every = {**others, "older": older, "floor-taps": waiting}
+    case = set_up(
+        replace(found, activities=every), found.units["taps"], found.schools["quillfeather"].school_class("heron")
+    )
+    (says,) = (said.says for said in precheck(case) if "circuit of the practice part of lesson 2" in said.says)
+
+    assert "1 building on one that cannot be used" in says
+    assert "What they build on is missing" not in says

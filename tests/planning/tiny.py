@@ -84,6 +84,7 @@ def _choices(draw: some.DrawFn, number: int) -> Choice:
         station=draw(some.booleans()),
         station_moving=draw(some.sampled_from((60, 100))),
         station_needs=draw(some.sampled_from(((), ((2, "ball", 2),)))),
+        station_wide=draw(some.sampled_from(((), (), (0, 1)))),
     )
 
 
