@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from lessonkit.writers.word.record_of_export import Exported
 
 NAME = "revise"
-HELP = "Bring changes made in a lesson plan or another page in Word back into the records."
+HELP = "Bring changes made on an exported page in Word back into the records."
 EXAMPLES = (
     ("lessonkit revise binder/my-plan/lesson-03.docx", "show what was changed, and what becomes of it"),
     ("lessonkit revise binder/my-plan/lesson-03.docx my-school --write", "and write it into the records"),
