@@ -7,8 +7,8 @@ from itertools import groupby
 from typing import Literal
 
 from lessonkit.writers.word.alignment import aligned
-from lessonkit.writers.word.drawing_words import shape_says
-from lessonkit.writers.word.line import Line
+from lessonkit.writers.word.drawing_words import framed, shape_says
+from lessonkit.writers.word.line import FRAMED_ANEW, Line
 from lessonkit.writers.word.look_words import Says, look_says, mark_says, short, shown
 
 _TWIPS = 15
@@ -265,7 +265,10 @@ def trimmed(old: str, new: str) -> tuple[str, str]:
 
 def _looks(old: Item, new: Item) -> Iterator[Change]:
     """Tell what differs in the look of two lines, and in the shapes of two drawings."""
-    looks = list(look_says(old.line, new.line, _TWIPS))
+    before, after = old.line, new.line
+    if FRAMED_ANEW in (before.look, after.look):
+        before, after = framed(before, old.shapes), framed(after, new.shapes)
+    looks = list(look_says(before, after, _TWIPS))
     styled = [says for says in looks if says.how.startswith("style")]
     for says in (*_structure(old, new), *(styled or (*looks, *mark_says(old.line, new.line)))):
         yield Change(old.place, says.sentence, "look", old, new, says.how)

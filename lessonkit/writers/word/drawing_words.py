@@ -14,7 +14,19 @@ from lessonkit.writers.word.look_words import shown
 _DRIFT = 25400
 """How far an edge may drift when another program saves a file, in EMU: two points."""
 _SAMPLE = 60
+_SIDES = 2
 _FAR_APART = 100_000
+
+
+def framed(drawing: Line, shapes: Sequence[Line]) -> Line:
+    """Return a drawing with a frame that holds all of its shapes, as LibreOffice frames one whose words stick out."""
+    if len(drawing.sizes) < _SIDES or not shapes:
+        return drawing
+    ends = [
+        max(shape.sizes[side] + shape.sizes[side + 2] for shape in shapes) - min(shape.sizes[side] for shape in shapes)
+        for side in range(_SIDES)
+    ]
+    return drawing._replace(sizes=tuple(map(max, drawing.sizes, ends)))
 
 
 def shape_says(old: Sequence[Line], new: Sequence[Line]) -> Iterator[str]:

@@ -16,6 +16,7 @@ from lessonkit.writers.standing import Met, Standing
 from lessonkit.writers.word.alignment import aligned
 from lessonkit.writers.word.changes import changes
 from lessonkit.writers.word.content import read_content
+from lessonkit.writers.word.line import FRAMED_ANEW, Line
 from lessonkit.writers.word.meeting import meet_word
 from lessonkit.writers.word.opening import unpack
 from lessonkit.writers.word.record_of_export import exported_content
@@ -282,3 +283,13 @@ def test_each_place_of_a_key_has_a_bookmark_of_its_own() -> None:
     assert len(names) == len({name.lower() for name in names})
     assert max(map(len, names)) <= 40
     assert "plan/p" == exported.keys["about"]
+
+
+def test_a_drawing_whose_words_stick_out_may_be_framed_anew() -> None:
+    """LibreOffice widens the frame of a group of shapes to hold them all; by how much is no edit, a half more is."""
+    shapes = (Line("shape", sizes=(0, 0, 800, 900)), Line("shape", "kept clear", sizes=(200, 800, 1200, 100)))
+    old = (Line("drawing", sizes=(900, 900)), *shapes)
+    wide, wider = ((Line("drawing", "", FRAMED_ANEW, (width, 890)), *shapes) for width in (1400, 2100))
+
+    assert () == changes(old, wide)
+    assert ["A drawing was made larger or smaller."] == [change.says for change in changes(old, wider)]
