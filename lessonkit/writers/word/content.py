@@ -51,7 +51,7 @@ def read_content(parts: Mapping[str, bytes], pictures: Mapping[str, str] = Mappi
     lines = list(whole_file.reader(main).blocks(root[0] if len(root) else root))
     by_id = {relation.id: resolve(main, relation.target) for relation in relations(parts, main)}
     for kind in ("header", "footer"):
-        for reference in root.iter(name(f"{kind}Reference")):
+        for reference in sorted(root.iter(name(f"{kind}Reference")), key=lambda found: value(found, "type")):
             target = by_id.get(reference.get(f"{{{_RELATED}}}id", ""), "")
             if target in parts:
                 lines.append(Line("part", look=f"{kind} {value(reference, 'type') or 'default'}"))

@@ -4,9 +4,11 @@ Word cannot run here: its traces are written as ISO/IEC 29500-1 describes them (
 17.13.8, lastRenderedPageBreak 17.3.3.13, ins and del 17.13.5, comments 17.13.4).
 """
 
+import io
 import re
 from collections.abc import Callable
 
+import docx
 import pytest
 
 from lessonkit.document.markdown import read_inline
@@ -23,7 +25,7 @@ from lessonkit.writers.word.record_of_export import exported_content
 from lessonkit.writers.word.writer import write
 
 from ..sample_lesson import lesson_document
-from .school_files import letterhead, picture, repacked
+from .school_files import letterhead, picture, repacked, saved
 
 LESSON = write(lesson_document())
 BODY = "word/document.xml"
@@ -293,3 +295,19 @@ def test_a_drawing_whose_words_stick_out_may_be_framed_anew() -> None:
 
     assert () == changes(old, wide)
     assert ["A drawing was made larger or smaller."] == [change.says for change in changes(old, wider)]
+
+
+def test_headers_in_another_order_are_no_edit() -> None:
+    """LibreOffice names the header of even pages before that of all others (ISO/IEC 29500-1, 17.10.5: any order)."""
+    base = docx.Document(io.BytesIO(letterhead()))
+    base.sections[0].different_first_page_header_footer = True
+    base.sections[0].first_page_header.paragraphs[0].text = "On the first page"
+    page = write(lesson_document(), Options(look=SchoolLook(saved(base))))
+    pattern = "(<w:headerReference [^>]*>)(<w:headerReference [^>]*>)"
+
+    def turn(parts: dict[str, bytes]) -> None:
+        before = parts[BODY].decode()
+        parts[BODY] = re.sub(pattern, r"\2\1", before).encode()
+        assert before.encode() != parts[BODY]
+
+    assert Met(Standing.SAVED_AGAIN) == meet_word(repacked(page, turn), page)
