@@ -1,6 +1,7 @@
 """Blocks that are measured once and remembered have the size that the whole file's markup gives them."""
 
 from dataclasses import replace
+from sys import getrefcount
 from xml.etree import ElementTree as Xml
 
 import pytest
@@ -13,6 +14,7 @@ from lessonkit.writers.word.ledger import Ledger
 from lessonkit.writers.word.pagination_measure import Measure
 from lessonkit.writers.word.pagination_pieces import Piece, Reader
 from lessonkit.writers.word.setting import setting
+from lessonkit.writers.word.writer import numbered
 from lessonkit.writers.word.xml import NAMESPACES
 
 from ..sample_lesson import binder_document, lesson_document
@@ -60,3 +62,12 @@ def test_what_is_remembered_is_what_the_file_says(name: str) -> None:
         assert without_names(expected) == without_names(found)
         assert _anchors(expected) <= _anchors(found)
         assert [piece.table > 0 for piece in expected] == [piece.table > 0 for piece in found]
+
+
+def test_nothing_holds_on_to_a_document_that_was_counted() -> None:
+    """Python's own count of who refers to each block is the same before and after."""
+    document = replace(lesson_document(), pages=None)
+    before = [getrefcount(block) for block in document.blocks]
+
+    assert numbered(document).pages is not None
+    assert before == [getrefcount(block) for block in document.blocks]
