@@ -2,6 +2,7 @@
 
 import io
 import zipfile
+from base64 import b64decode
 from functools import cache
 from pathlib import Path
 
@@ -17,6 +18,8 @@ from lessonkit.planning.digest import is_edited
 from lessonkit.records.plan import Plan
 from lessonkit.writers.options import Options
 from lessonkit.writers.table import FORMATS
+from lessonkit.writers.word.properties import PROPERTIES_PART
+from lessonkit.writers.word.record_of_export import CONTENT_PART, is_untouched
 
 ROOT = Path(__file__).parent.parent
 PLAN = "paddles-grade-3-grade-3-heron"
@@ -41,7 +44,22 @@ def facts() -> PlanFacts:
 
 
 def parts(content: bytes) -> dict[str, bytes]:
-    """Unpack a Word file: deflated bytes differ between builds of zlib, the parts do not."""
+    """Unpack a Word file, and the copy of its content that it keeps: packed bytes differ between builds of zlib.
+
+    The seal is a digest of the packed copy and differs with it; that it fits its own file is looked at here.
+    """
+    assert is_untouched(content)
+
+    found = _unpacked(content)
+    kept = found.pop(CONTENT_PART)
+    del found[PROPERTIES_PART]
+    head, _, rest = kept.partition(b"<parts>")
+    packed, _, _ = rest.partition(b"</parts>")
+    copy = {f"copy/{name}": part for name, part in _unpacked(b64decode(packed)).items()}
+    return {**found, CONTENT_PART: head, **copy}
+
+
+def _unpacked(content: bytes) -> dict[str, bytes]:
     with zipfile.ZipFile(io.BytesIO(content)) as package:
         return {name: package.read(name) for name in package.namelist()}
 
