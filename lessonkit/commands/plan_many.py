@@ -4,6 +4,7 @@ import os
 import signal
 from collections.abc import Generator, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
+from contextlib import contextmanager
 from dataclasses import dataclass
 from multiprocessing import active_children, get_context
 from typing import TYPE_CHECKING
@@ -62,12 +63,27 @@ def plan_tasks(library: "Library", tasks: Sequence[Task], options: "Options") ->
         workers, get_context("spawn"), _begin, (library, options.seconds, options.version)
     ) as pool:
         try:
-            for done in pool.map(_in_process, tasks):
-                yield from done
+            with _quiet_start():
+                found = [pool.submit(_in_process, task) for task in tasks]  # the first starts every worker
+            for each in found:
+                yield from each.result()
         except BaseException:  # Ctrl-C, or nobody wants the rest: leaving the pool would wait for every search begun
             for process in active_children():
                 process.terminate()
             raise
+
+
+@contextmanager
+def _quiet_start() -> Iterator[None]:
+    """Let the processes begun here never hear Ctrl-C; ours hears it at the end. Windows has no such mask."""
+    if not hasattr(signal, "pthread_sigmask"):
+        yield
+        return
+    heard = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, heard)
 
 
 _HELD: "dict[str, tuple[Library, Options]]" = {}
