@@ -1,6 +1,7 @@
 """What a planned or impossible unit looks like in the terminal."""
 
 from collections.abc import Callable, Mapping, Sequence
+from math import ceil
 from typing import TYPE_CHECKING
 
 from lessonkit.commands.grid import grid
@@ -38,11 +39,16 @@ def titles_of(library: "Library") -> dict[str, str]:
     return {key: record.title for key, record in library.activities.items()}
 
 
+def at_most_better(gap: float) -> str:
+    """Say how much better a plan or map could at most be, in whole percent rounded up: a promise never too small."""
+    return f"at most {max(1, ceil(100 * gap))}% better"
+
+
 def watching(terminal: Terminal) -> "Callable[[Progress], None]":
     """Return a watcher that shows how far a search is."""
 
     def watch(progress: "Progress") -> None:
-        better = f"at most {max(progress.gap, 0.01):.0%} better possible"
+        better = f"{at_most_better(progress.gap)} possible"
         terminal.status(f"Searching, {progress.seconds:.0f} s: a plan is found, {better}. Ctrl-C stops.")
 
     return watch
@@ -86,7 +92,7 @@ def _worth(planned: "Planned") -> str:
     if made.status == "proven":
         return f"Proven: no plan meets your wishes better (cost {made.cost}). Every requirement was checked again."
     gap = (made.cost - made.bound) / max(1, abs(made.cost))
-    better = f"at most {gap:.0%} better" if made.bound > 0 else "how much better was not yet known"
+    better = at_most_better(gap) if made.bound > 0 else "how much better was not yet known"
     began = "You stopped the search." if planned.stopped else "The search ended before the proof."
     return (
         f"{began} The plan meets every requirement; a better one may exist, "

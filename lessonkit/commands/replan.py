@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from lessonkit.commands.cannot import CannotRunError
 from lessonkit.commands.meant import refuse_folder
+from lessonkit.commands.plan_words import at_most_better
 from lessonkit.commands.terminal import Terminal
 
 if TYPE_CHECKING:
@@ -157,7 +158,7 @@ def _worth(planned: "Planned", answer: "Replanned", best: bool) -> str:
     made = planned.plan.made
     if made is None:
         return ""
-    better = f"at most {max((made.cost - made.bound) / max(1, made.cost), 0.01):.0%} better"
+    better = at_most_better((made.cost - made.bound) / max(1, made.cost))
     if best:
         proven = "Proven: no plan from here meets your wishes better."
         return proven if made.status == "proven" else f"The search was stopped early; a plan could be {better}."

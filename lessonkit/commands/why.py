@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from lessonkit.commands.cannot import CannotRunError
 from lessonkit.commands.meant import no_such, refuse_folder
+from lessonkit.commands.plan_words import at_most_better
 from lessonkit.commands.terminal import Terminal
 
 if TYPE_CHECKING:
@@ -186,8 +187,8 @@ def _costs(other: "Other", cost: int) -> str:
     says = f"costs {abs(more)} {'more' if more > 0 else 'less'} ({share})" if more else "costs the same"
     if other.least >= other.cost:
         return f"{says}; proven: none so different costs less."
-    rest = max((other.cost - other.least) / max(1, other.cost), 0.01)
-    return f"{says}; one so different could be at most {rest:.0%} better."
+    rest = (other.cost - other.least) / max(1, other.cost)
+    return f"{says}; one so different could be {at_most_better(rest)}."
 
 
 def _differs(other: "Other") -> str:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from lessonkit.commands.cannot import CannotRunError
 from lessonkit.commands.curriculum import call
 from lessonkit.commands.meant import day_given, no_such
+from lessonkit.commands.plan_words import at_most_better
 from lessonkit.commands.terminal import Terminal
 
 if TYPE_CHECKING:
@@ -82,7 +83,7 @@ def _map(loaded: "Loaded", year: "Year", old: "YearMap | None", args: argparse.N
     from lessonkit.planning.year.map_year import NoMap, map_year
 
     def watch(progress: Progress) -> None:
-        better = f"at most {max(progress.gap, 0.01):.0%} better possible"
+        better = f"{at_most_better(progress.gap)} possible"
         terminal.status(f"Searching, {progress.seconds:.0f} s: a map is found, {better}.")
 
     terminal.status(f"{year.title}: searching ...")

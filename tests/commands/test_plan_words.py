@@ -1,0 +1,11 @@
+"""What is said of a plan that is not proven never promises too little."""
+
+import pytest
+
+from lessonkit.commands.plan_words import at_most_better
+
+
+@pytest.mark.parametrize(("gap", "percent"), [(0.0419, 5), (0.02, 2), (0.0045, 1), (1 / 6246, 1)])
+def test_a_gap_is_rounded_up(gap: float, percent: int) -> None:
+    """A bound on what is still possible holds only when rounded up, and an open search is never at nought."""
+    assert f"at most {percent}% better" == at_most_better(gap)
