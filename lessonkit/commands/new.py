@@ -77,6 +77,8 @@ def _write_skeleton(kind: str, name: str, folder: str | None, terminal: Terminal
     if target.exists():
         way_out = "a curriculum has one" if kind == "settings" else "choose another id"
         raise CannotRunError(f"{target.as_posix()} is there already; {way_out}.")
+    for other in sorted((root / _FOLDERS[kind]).rglob(target.name)) if _FOLDERS[kind] else ():
+        raise CannotRunError(f"the id {quoted(name)} is taken already, in {other.as_posix()}; choose another id.")
     text = (shipped_folder("schema") / "skeletons" / f"{kind}.yaml").read_text("utf-8")
     title = name.replace("-", " ").capitalize()
     text = re.sub(r"(?m)^id: [a-z-]+", f"id: {name}", text, count=1)

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from lessonkit.cli import main
 from lessonkit.commands.checking import findings_of, refuse_errors
 from lessonkit.commands.terminal import Terminal
 from lessonkit.loading.folder import load_folder
@@ -91,3 +92,30 @@ def test_only_errors_of_its_own_hold_up_the_planning_of_a_unit(
     assert own is refuse_errors(loaded, terminal, ("plan",), {"wrong"})
     assert others is refuse_errors(loaded, terminal, ("plan",), {"paddles-grade-3"})
     assert refuse_errors(loaded, terminal, ("plan",))
+
+
+def test_no_page_waits_for_the_map_of_the_year(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """A map whose last lesson falls on another day is an error; no lesson shows it, so all still print."""
+    school = tmp_path / "school"
+    shutil.copytree(CURRICULUM.parent / "tests" / "cases" / "slips" / "curriculum", school)
+    (school / "maps").mkdir()
+    (school / "maps/year-map.yaml").write_text(MAP, "utf-8")
+    checked = main(["check", str(school)])
+    said = capsys.readouterr().out
+    exported = main(["export", str(school), "--as", "html", "--to", str(tmp_path / "out")])
+
+    assert 1 == checked
+    assert "(year-broken)" in said
+    assert 0 == exported
+    assert [*tmp_path.rglob("lesson-01.html")]
+
+
+MAP = """kind: year-map
+id: year-map
+title: The map
+year: quillfeather-2026-27
+school: quillfeather
+units:
+  - {unit: paddles-grade-3, week_of: 2027-03-08, last: 2027-03-10}
+"""
+"""Heron's second lesson of that week is on Thursday 11 March, by the school's record."""

@@ -126,6 +126,15 @@ def test_an_odd_id_gets_a_better_one(school: Path, capsys: pytest.CaptureFixture
     assert "try 'my-game'" in said
 
 
+def test_an_id_taken_in_a_folder_below_is_refused(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Activities lie in folders of their own, so the id may be taken though no file of that name is beside it."""
+    code, said = run(capsys, "new", "activity", "ladder-of-taps", "--in", str(school))
+
+    assert 2 == code
+    assert "is taken already, in " in " ".join(said.split())
+    assert not (school / "activities/ladder-of-taps.yaml").exists()
+
+
 def test_a_code_is_shown_with_the_activities_that_serve_it(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """``show`` takes outcome codes as well as ids."""
     code, said = run(capsys, "show", "s1.e24.3b", "--in", str(school))
