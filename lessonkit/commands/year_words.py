@@ -20,7 +20,7 @@ def show_mapped(found: "Mapped", terminal: Terminal) -> None:
     for title, rows in _by_classes(found):
         terminal.line()
         terminal.line(title)
-        for line in grid(("Begins", "Last lesson", "Lessons", "Unit"), rows, terminal.width, flexible=(3,)):
+        for line in grid(("Week of", "Last lesson", "Lessons", "Unit"), rows, terminal.width, flexible=(3,)):
             terminal.line(line)
     terminal.line()
     made = found.year_map.made

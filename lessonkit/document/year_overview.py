@@ -169,7 +169,7 @@ def _grade(line: _Line, found: YearMap, library: Library) -> tuple[Block, ...]:
 
 
 def _units(line: _Line, library: Library, active: set[str]) -> Table:
-    header = tuple(words_cell(words) for words in ("Begins", "Last lesson", "Unit", "Lessons", "Skills", "Aims"))
+    header = tuple(words_cell(words) for words in ("Week of", "Last lesson", "Unit", "Lessons", "Skills", "Aims"))
     rows = []
     for each in line.units:
         unit = library.units[each.unit]

@@ -151,5 +151,5 @@ def _passed_over(
                 titles = [f"“{skill.steps[names.index(name)].title}”" for name in missing]
                 step = f"the step{'s' if titles[1:] else ''} {listed(titles)} of {skill.title}"
                 passed = "they are" if titles[1:] else "it is"
-                says = f"No activity teaches {step}{alone}; {passed} passed over."
+                says = f"No activity that can be used teaches {step}{alone}; {passed} passed over."
                 yield Said("unit", unit.id, ("skills", number), says)

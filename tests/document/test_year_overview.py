@@ -71,3 +71,12 @@ def test_the_planner_fills_its_page() -> None:
 
     assert planner.row_height * (len(planner.rows) - 1) > 535 / 2
     assert 1 == pages(documents()["year-school"])
+
+
+def test_a_week_is_not_called_a_lesson() -> None:
+    """A unit's first day is the Monday of its week, which may be a holiday or no day of the class at all."""
+    table = next(block for block in documents()["year-grade-3"].blocks if isinstance(block, Table))
+    mondays = [_words(row[0]) for row in table.rows[1:]]
+
+    assert "Week of" == _words(table.rows[0][0])
+    assert {"Mon"} == {words[:3] for words in mondays}

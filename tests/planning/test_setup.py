@@ -169,16 +169,18 @@ def test_a_step_that_nothing_teaches_is_passed_over() -> None:
     levels = {choice.id: choice.levels for choice in case.problem.choices}
 
     assert (Level(0, 2),) == levels["wall-taps"]
-    assert ["No activity teaches the step “Tap down” of Tapping; it is passed over."] == [n.says for n in case.notes]
+    assert ["No activity that can be used teaches the step “Tap down” of Tapping; it is passed over."] == [
+        n.says for n in case.notes
+    ]
 
 
 def test_steps_that_nothing_teaches_are_said_together() -> None:
     """Of a skill whose first two steps no activity teaches there is one note."""
     case = _case(unit(exclude=("floor-taps", "tap-trails", "first-taps", "tap-ladder")))
 
-    assert ["No activity teaches the steps “Tap up” and “Tap down” of Tapping; they are passed over."] == [
-        note.says for note in case.notes
-    ]
+    assert [
+        "No activity that can be used teaches the steps “Tap up” and “Tap down” of Tapping; they are passed over."
+    ] == [note.says for note in case.notes]
 
 
 @pytest.mark.parametrize(
@@ -195,7 +197,10 @@ def test_a_step_taught_only_by_what_waits_for_it_is_passed_over(changes: dict[st
     """
     case = _case(unit(exclude=("tap-trails",)), extra=(_like("floor-taps", **changes),))
     levels = {choice.id: choice.levels for choice in case.problem.choices}
-    says = "No activity teaches the step “Tap down” of Tapping without one that comes after; it is passed over."
+    says = (
+        "No activity that can be used teaches the step “Tap down” of Tapping without one that comes after; "
+        "it is passed over."
+    )
 
     assert [says] == [note.says for note in case.notes]
     assert (Level(0, 2),) == levels["wall-taps"]
