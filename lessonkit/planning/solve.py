@@ -221,14 +221,14 @@ def _wait(work: Callable[[], None], done: Event, solver: Any) -> bool:
     begun = stopped = False
     while True:
         try:
-            if done.is_set():
-                return stopped
-            if not begun:
-                Thread(target=work, daemon=True).start()
-                begun = True
-            if stopped:
-                solver.stop_search()
-            done.wait(_PATIENCE)
+            while not done.is_set():  # a loop of its own: Ctrl-C may come between one turn and the next, too
+                if not begun:
+                    Thread(target=work, daemon=True).start()
+                    begun = True
+                if stopped:
+                    solver.stop_search()
+                done.wait(_PATIENCE)
+            return stopped
         except KeyboardInterrupt:
             stopped = True
 

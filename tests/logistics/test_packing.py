@@ -86,6 +86,7 @@ def test_another_model_finds_the_same_courts() -> None:
         before = x
     model.add_no_overlap_2d(*spans)
     solver: Any = cp_model.CpSolver()
+    solver.parameters.catch_sigint_signal = False  # it would leave Ctrl-C with the system for all later tests
     solver.parameters.num_workers = 1
 
     assert cp_model.OPTIMAL == solver.solve(model)
