@@ -48,9 +48,22 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
         return 0
     found = [record for record in library.records() if record.id == args.name]
     lines = [line for record in found for line in _record(record, library, terminal.width)]
+    if not lines:
+        _refuse_class(args.name, args.folder, library)
     for line in lines or _code(args.name, library, terminal.width):
         terminal.line(line)
     return 0
+
+
+def _refuse_class(name: str, folder: str | None, library: "Library") -> None:
+    """Raise CannotRunError for the id of a class, which is a part of its school's record."""
+    from lessonkit.commands.curriculum import call
+
+    for school in library.schools.values():
+        if any(each.id == name for each in school.classes):
+            raise CannotRunError(
+                f"{quoted(name)} is a class; its school tells of it: {call(f'show {school.id}', folder)}"
+            )
 
 
 def _everything(library: "Library", width: int) -> Iterator[str]:

@@ -126,6 +126,15 @@ def test_an_odd_id_gets_a_better_one(school: Path, capsys: pytest.CaptureFixture
     assert "try 'my-game'" in said
 
 
+def test_a_class_is_shown_with_its_school(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """A class has no record of its own, but its id is no unknown word either."""
+    code, said = run(capsys, "show", "grade-3-heron", "--in", str(school))
+
+    assert 2 == code
+    assert "is a class" in said
+    assert f"lessonkit show quillfeather --in {school}" in " ".join(said.split())
+
+
 def test_an_id_taken_in_a_folder_below_is_refused(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """Activities lie in folders of their own, so the id may be taken though no file of that name is beside it."""
     code, said = run(capsys, "new", "activity", "ladder-of-taps", "--in", str(school))
