@@ -124,7 +124,7 @@ def _options(drawings: str, look: "SchoolLook | None") -> "Options":
         try:
             return write_png(scene, width, height)
         except NoPicturesError as problem:
-            raise CannotRunError(f"{problem}.") from problem
+            raise CannotRunError(str(problem)) from problem
 
     if drawings == "picture":
         return Options(drawings="picture", scene_picture=picture, look=look)

@@ -30,8 +30,8 @@ def test_a_picture_may_have_a_height_of_its_own() -> None:
 
 
 def test_a_missing_package_is_a_sentence(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Without the package the teacher hears how to get it."""
+    """Without the package the teacher hears how to get it, in words that any shell takes and that end the sentence."""
     monkeypatch.setitem(sys.modules, "resvg_py", None)
 
-    with pytest.raises(NoPicturesError, match=r"pip install lessonkit\[pictures\]"):
+    with pytest.raises(NoPicturesError, match=r"with: python -m pip install resvg_py$"):
         write_png(HALL)
