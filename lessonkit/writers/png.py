@@ -25,7 +25,7 @@ def write_png(scene: Scene, width: float = 504.0, height: float | None = None) -
         from resvg_py import svg_to_bytes
     except ImportError as error:
         raise NoPicturesError(
-            "Pictures need one more package where lessonkit is installed; add it there with: python -m pip install resvg_py"
+            "Pictures need one more package beside lessonkit; install it with: python -m pip install resvg_py"
         ) from error
     svg = write_scene(scene, describe(scene), width, height).decode()
     return bytes(svg_to_bytes(svg_string=svg, background="#ffffff", zoom=_ZOOM, dpi=_DOTS))
