@@ -76,7 +76,7 @@ def _watch(args: "argparse.Namespace", terminal: Terminal) -> int:
 
 def _fix(args: "argparse.Namespace", terminal: Terminal) -> int:
     """Show the repairs, or write them and check again. Returns 1 while there is something to mend."""
-    from lessonkit.commands.curriculum import folder_argument
+    from lessonkit.commands.curriculum import call, folder_argument
     from lessonkit.commands.repair import repairs, write_repairs
 
     given = folder_argument(args.folder)
@@ -91,7 +91,7 @@ def _fix(args: "argparse.Namespace", terminal: Terminal) -> int:
         return _check(args, terminal)
     terminal.whole("".join(repair.diff() for repair in found))
     terminal.tell_error(
-        f"Repairs: {places} in {len(found)} of the files. Write them with: lessonkit check --fix --write"
+        f"Repairs: {places} in {len(found)} of the files. Write them with: {call('check --fix --write', args.folder)}"
     )
     return 1
 

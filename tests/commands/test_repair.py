@@ -50,6 +50,7 @@ def test_repairs_are_shown_first(worn: Path, capsys: pytest.CaptureFixture[str])
     assert out.startswith("--- a/school/worn.yaml\n+++ b/school/worn.yaml\n@@ ")
     assert ["-grades: 5-2", "+grades: 2-5"] == [line for line in out.splitlines() if "grades" in line]
     assert "Repairs: 3 in 1 of the files." in err
+    assert "lessonkit check --fix --write school/worn.yaml" in " ".join(err.split())
 
 
 def test_repairs_are_exact_to_the_byte(worn: Path, capsys: pytest.CaptureFixture[str]) -> None:
