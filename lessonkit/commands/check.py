@@ -201,8 +201,17 @@ def _explain(name: str, terminal: Terminal) -> int:
         near = closest(name, names)
         ending = f"Did you mean {quoted(near)}?" if near else f"Pages: {', '.join(sorted(names))}."
         raise CannotRunError(f"there is no page for {quoted(name)}. {ending}")
-    terminal.line(page)
+    terminal.line("\n\n".join(_folded(part, terminal.width) for part in page.split("\n\n")))
     return 0
+
+
+def _folded(part: str, width: int) -> str:
+    """Return a part of a page in lines of a width; what is indented or listed keeps its own lines."""
+    import textwrap
+
+    if any(line[:1] in (" ", "-", "|") for line in part.splitlines()):
+        return part
+    return textwrap.fill(part, width, break_long_words=False, break_on_hyphens=False)
 
 
 def _page(name: str) -> str | None:

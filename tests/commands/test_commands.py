@@ -329,11 +329,14 @@ def test_a_finding_has_a_page(name: str, capsys: pytest.CaptureFixture[str]) -> 
     assert len(said.splitlines()) > 5
 
 
-def test_every_finding_has_a_page(capsys: pytest.CaptureFixture[str]) -> None:
-    """``--explain`` knows each kind of finding by its name, whichever part of the program makes it."""
+def test_every_finding_has_a_page(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> None:
+    """``--explain`` knows each kind of finding by its name, whichever part makes it, in lines as long as the window."""
+    monkeypatch.setenv("COLUMNS", "80")
     pages = {code.name: run(capsys, "check", "--explain", code.name) for code in EVERY_CODE}
+    prose = [line for _, said in pages.values() for line in said.splitlines() if not line.startswith(" ")]
 
     assert {0} == {code for code, _ in pages.values()}
+    assert 80 >= max(map(len, prose))
     assert [] == [name for name, (_, said) in pages.items() if not said.startswith(f"{name} (LK")]
 
 
