@@ -3,6 +3,7 @@
 import datetime
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import groupby
 
 from lessonkit.document.dates_in_words import day_in_words
 from lessonkit.document.lesson_facts import PlanFacts
@@ -168,10 +169,14 @@ def _class_blocks(found: ClassCoverage, rows: Sequence[Served], library: Library
     )
     yield from _missing("Activities, but no planned lesson", "No lesson serves these yet.", unplanned, library)
     yield from _missing("In lessons, but not checked", "Lessons serve these; none checks them yet.", unchecked, library)
-    yield Heading(3, text("Lessons of every unit"))
-    yield sentence("The lessons of a unit that serve an outcome, and below them those that check it.")
-    for start in range(0, len(found.plans), _MOST_UNITS):
-        yield _lessons(found, range(start, min(start + _MOST_UNITS, len(found.plans))), rows)
+    yield Heading(3, text("Lessons of every unit, and below them those that check the outcome"))
+    for standard, group in groupby(rows, key=lambda row: row.outcome.standard):
+        planned = [row for row in group if found.is_planned(row.outcome.code)]
+        if planned:
+            framework = found.plans[0].framework
+            yield Heading(4, text(f"{standard}: {framework.standards.get(standard, '')}"))
+            for start in range(0, len(found.plans), _MOST_UNITS):
+                yield _lessons(found, range(start, min(start + _MOST_UNITS, len(found.plans))), planned)
 
 
 def _missing(
@@ -205,7 +210,7 @@ def _titles(row: Served, ways: Sequence[How], library: Library) -> Cell:
 
 
 def _lessons(found: ClassCoverage, units: range, rows: Sequence[Served]) -> Table:
-    """Return the table of outcomes by unit, with the numbers of the lessons in it."""
+    """Return a table of outcomes by unit, with the numbers of the lessons in it."""
     header = (cell(sentence("Outcome"), span=2), *(words_cell(_short(found.plans[number])) for number in units))
     body = tuple(
         (
@@ -214,10 +219,11 @@ def _lessons(found: ClassCoverage, units: range, rows: Sequence[Served]) -> Tabl
             *(_marks(found, row.outcome.code, number) for number in units),
         )
         for row in rows
-        if found.is_planned(row.outcome.code)
     )
     shares = (9.0, 26.0, *(65 / max(len(units), 4) for _ in units))
-    return Table((header, *body), shares, f"{found.title}: lessons of every unit by outcome", row_header=True)
+    return Table(
+        (header, *body), shares, f"{found.title}: lessons of every unit for {rows[0].outcome.standard}", row_header=True
+    )
 
 
 def _short(plan: PlanFacts) -> str:

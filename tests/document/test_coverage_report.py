@@ -35,11 +35,12 @@ def _words(cell: Cell) -> list[str]:
 
 
 def _lessons(document: Document) -> dict[tuple[str, str], list[str]]:
-    """Return what stands in the table of lessons by outcome code and unit."""
-    table = _tables(document.blocks)[-1]
-    units = [" ".join(_words(cell)) for cell in table.rows[0]][1:]
+    """Return what stands in the tables of lessons, one a standard, by outcome code and unit."""
+    tables = [table for table in _tables(document.blocks) if "lessons of every unit" in table.title]
+    units = [" ".join(_words(cell)) for cell in tables[0].rows[0]][1:]
     return {
         (_words(row[0])[0], unit): _words(cell)
+        for table in tables
         for row in table.rows[1:]
         for unit, cell in zip(units, row[2:], strict=True)
     }
