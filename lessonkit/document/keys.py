@@ -54,10 +54,7 @@ class _Leaves:
     def _block(self, block: Block) -> Block:
         if isinstance(block, ListBlock):
             return replace(block, items=tuple(self.blocks(item) for item in block.items))
-        if isinstance(block, Heading):
-            self._next += 1
-            return replace(block, key=f"{self._key}/{self._next - 1}")
-        if isinstance(block, Paragraph) and block.role is not Role.CODE:
+        if isinstance(block, Heading) or (isinstance(block, Paragraph) and block.role is not Role.CODE):
             self._next += 1
             return replace(block, key=f"{self._key}/{self._next - 1}")
         return block

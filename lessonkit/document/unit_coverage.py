@@ -8,7 +8,7 @@ from lessonkit.document.pieces import cell, labelled, words_cell
 from lessonkit.document.record_card import ANCHOR as RECORD_CARD_ANCHOR
 from lessonkit.document.record_card import TITLE as RECORD_CARD
 from lessonkit.document.record_card import measured_tasks
-from lessonkit.logistics.words import listed
+from lessonkit.logistics.words import lessons_in_words, listed
 from lessonkit.records.activity import How
 
 _MARKS: dict[How, str] = {"introduced": "I", "practised": "P", "assessed": "C"}
@@ -52,18 +52,7 @@ def lessons_of(facts: PlanFacts, code: str, way: How) -> tuple[int, ...]:
 
 def in_lessons(numbers: tuple[int, ...]) -> str:
     """Return ``lessons 1 to 4, 6 and 8``; three or more in a row are named by the first and the last."""
-    if not numbers:
-        return "no lesson"
-    if len(numbers) == 1:
-        return f"lesson {numbers[0]}"
-    runs: list[list[int]] = []
-    for number in numbers:
-        if runs and number == runs[-1][-1] + 1:
-            runs[-1].append(number)
-        else:
-            runs.append([number])
-    said = [[f"{run[0]} to {run[-1]}"] if len(run) > 2 else [str(each) for each in run] for run in runs]
-    return f"lessons {listed([each for run in said for each in run])}"
+    return lessons_in_words(numbers) if numbers else "no lesson"
 
 
 def assessment_blocks(facts: PlanFacts) -> tuple[Block, ...]:

@@ -45,10 +45,21 @@ def joined(numbers: Sequence[int]) -> str:
 
 def in_runs(numbers: Sequence[int]) -> str:
     """Return rising whole numbers, three neighbours or more drawn together by a dash: ``1-4, 6, 8``."""
+    return ", ".join(_runs(numbers, "\u2013"))
+
+
+def lessons_in_words(numbers: Sequence[int]) -> str:
+    """Return rising numbers of lessons as a sentence names them: ``lesson 2``, ``lessons 1 to 4 and 6``."""
+    return f"lesson{'s' if len(numbers) > 1 else ''} {listed(_runs(numbers, ' to '))}"
+
+
+def _runs(numbers: Sequence[int], through: str) -> list[str]:
+    """Return rising numbers in words, three neighbours or more as the first ``through`` the last."""
     runs: list[list[int]] = []
     for value in numbers:
         if runs and runs[-1][-1] == value - 1:
             runs[-1].append(value)
         else:
             runs.append([value])
-    return ", ".join(f"{run[0]}\u2013{run[-1]}" if len(run) > 2 else ", ".join(map(str, run)) for run in runs)
+    said = [[f"{run[0]}{through}{run[-1]}"] if len(run) > 2 else [str(value) for value in run] for run in runs]
+    return [words for run in said for words in run]

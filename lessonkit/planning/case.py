@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from lessonkit.logistics.words import lessons_in_words
 from lessonkit.planning.problem import Problem
 from lessonkit.planning.said import Said
 from lessonkit.records.activity import LessonPart
@@ -168,13 +169,4 @@ def listed(words: list[str] | tuple[str, ...], last: str = "and") -> str:
 
 def lessons_named(numbers: Iterable[int]) -> str:
     """Write lessons (from 0) as a sentence names them: ``lesson 2``, ``lessons 2 and 3``, ``lessons 1 to 4 and 6``."""
-    runs: list[list[int]] = []
-    for number in sorted(set(numbers)):
-        if runs and number == runs[-1][-1] + 1:
-            runs[-1].append(number)
-        else:
-            runs.append([number])
-    words: list[str] = []
-    for run in runs:
-        words += [f"{run[0] + 1} to {run[-1] + 1}"] if len(run) > 2 else [str(number + 1) for number in run]
-    return f"lesson{'s' if sum(map(len, runs)) > 1 else ''} {listed(words)}"
+    return lessons_in_words([number + 1 for number in sorted(set(numbers))])

@@ -5,12 +5,12 @@ have an equal stretch each of what lies before. Every stretch without an activit
 enough practice, is one unit given up. The thirds are common practice; no source.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
+from functools import partial
 
-from lessonkit.planning.case import Case, lessons_named
+from lessonkit.planning.aim_stretches import say_all_missing, say_missing
 from lessonkit.planning.linear import Instance
 from lessonkit.planning.problem import Goal, Problem, Schedule
-from lessonkit.planning.said import Said
 from lessonkit.planning.term import Term
 from lessonkit.planning.variables import Variables
 
@@ -59,23 +59,12 @@ def _can_assess(schedule: Schedule, problem: Problem, goal: Goal, lesson: int) -
     return ready and any(goal.outcome in problem.choices[item.activity].assesses for item in schedule.lessons[lesson])
 
 
-def _say(instance: Instance, case: Case) -> Said:
-    goal, first, last = (int(part) for part in instance.key)
-    where = lessons_named(range(first, last + 1))
-    says = f"{case.outcome(case.problem.goals[goal].outcome)} is not assessed in {where}."
-    return case.in_unit(("aims", goal, "assess"), says)
-
-
-def _together(instances: Sequence[Instance], case: Case) -> tuple[str, ...]:
-    """Name all stretches of an aim in one sentence."""
-    missing: dict[int, set[int]] = {}
-    for each in instances:
-        goal, first, last = (int(part) for part in each.key)
-        missing.setdefault(goal, set()).update(range(first, last + 1))
-    return tuple(
-        f"{case.outcome(case.problem.goals[goal].outcome)} is not assessed in {lessons_named(lessons)}."
-        for goal, lessons in missing.items()
-    )
-
-
-TERM = Term(CODE, "preferred", _applies, _add, _measure, _say, _together)
+TERM = Term(
+    CODE,
+    "preferred",
+    _applies,
+    _add,
+    _measure,
+    partial(say_missing, way="assess"),
+    partial(say_all_missing, way="assess"),
+)

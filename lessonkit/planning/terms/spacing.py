@@ -6,12 +6,12 @@ unit given up. Spaced practice is remembered longer than massed practice: well e
 known, so no gap in days is claimed here.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
+from functools import partial
 
-from lessonkit.planning.case import Case, lessons_named
+from lessonkit.planning.aim_stretches import say_all_missing, say_missing
 from lessonkit.planning.linear import Instance
 from lessonkit.planning.problem import Problem, Schedule
-from lessonkit.planning.said import Said
 from lessonkit.planning.term import Term
 from lessonkit.planning.variables import Variables
 
@@ -50,23 +50,12 @@ def _measure(schedule: Schedule, problem: Problem) -> tuple[Instance, ...]:
     return tuple(given_up)
 
 
-def _say(instance: Instance, case: Case) -> Said:
-    goal, first, last = (int(part) for part in instance.key)
-    where = lessons_named(range(first, last + 1))
-    says = f"{case.outcome(case.problem.goals[goal].outcome)} is not practised in {where}."
-    return case.in_unit(("aims", goal, "practise"), says)
-
-
-def _together(instances: Sequence[Instance], case: Case) -> tuple[str, ...]:
-    """Name all stretches of an aim in one sentence."""
-    missing: dict[int, set[int]] = {}
-    for each in instances:
-        goal, first, last = (int(part) for part in each.key)
-        missing.setdefault(goal, set()).update(range(first, last + 1))
-    return tuple(
-        f"{case.outcome(case.problem.goals[goal].outcome)} is not practised in {lessons_named(lessons)}."
-        for goal, lessons in missing.items()
-    )
-
-
-TERM = Term(CODE, "preferred", _applies, _add, _measure, _say, _together)
+TERM = Term(
+    CODE,
+    "preferred",
+    _applies,
+    _add,
+    _measure,
+    partial(say_missing, way="practise"),
+    partial(say_all_missing, way="practise"),
+)
