@@ -64,11 +64,10 @@ def _group_scene(of: Same[Activity], lengths: Lengths) -> Scene:
     activity = of.record
     floor = activity.floor
     length, width = floor.length.metres, floor.width.metres
-    safety = floor.safety.metres if floor.safety else 0.0
-    words = {"safety": f"kept clear, {say_length(floor.safety, lengths)}"} if floor.safety and safety else {}
-    margin = safety or _MARGIN
+    words = {"safety": f"kept clear, {say_length(floor.safety, lengths)}"} if floor.safety and floor.clear else {}
+    margin = floor.clear or _MARGIN
     across, deep = length + 2 * margin, width + (1 if floor.wall else 2) * margin
-    shapes: list[Shape] = [Area(0, 0, across, deep, "safety", "kept clear")] if safety else []
+    shapes: list[Shape] = [Area(0, 0, across, deep, "safety", "kept clear")] if floor.clear else []
     shapes.append(Area(margin, margin, length, width, "group", "space of one group"))
     if floor.wall:
         shapes.append(Segment(0, deep, across, deep, "wall", "wall"))

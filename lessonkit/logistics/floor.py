@@ -54,7 +54,7 @@ class _Words:
 def need_of(activity: Activity) -> Need:
     """Return the floor that one group of an activity needs."""
     floor = activity.floor
-    return Need(floor.length.metres, floor.width.metres, floor.safety.metres if floor.safety else 0.0, floor.wall)
+    return Need(floor.length.metres, floor.width.metres, floor.clear, floor.wall)
 
 
 def fits(activity: Activity, children: int, space: Space, lengths: Lengths | None = None) -> FloorAnswer:

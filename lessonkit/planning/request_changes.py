@@ -14,7 +14,7 @@ from lessonkit.planning.dates import timetable
 from lessonkit.planning.kin import kindred
 from lessonkit.planning.setup import set_up, setting_of
 from lessonkit.records.activity import SkillStep
-from lessonkit.records.unit import Aim, Pin, Repeats, Unit
+from lessonkit.records.unit import MOVING, Aim, Pin, Repeats, Unit
 
 _STEPS = 3
 """How many more steps of a skill a class is thought to know."""
@@ -22,8 +22,6 @@ _SKILLS = 3
 """How many further skills are tried."""
 _TIMES = 6
 """How many more times an activity is let come back."""
-_MOVING = 50
-"""The moving share that a request asks for which does not name one."""
 _EARLIER = 120
 """Days that a unit is let begin earlier at most."""
 _OTHER_AIMS = 2
@@ -135,7 +133,7 @@ def _moving(case: Case) -> Iterator[Change]:
     now = case.unit.moving
     for moving in range((now - 1) // 5 * 5, -1, -5):
         says = f"Ask for {moving} % of moving time in a lesson instead of {now} %."
-        says = _written(says, f"moving: {moving}", now == _MOVING)
+        says = _written(says, f"moving: {moving}", now == MOVING)
         yield change(case.in_unit(("moving",), says), 1 + (now - moving) // 5, _with_unit(moving=moving))
 
 

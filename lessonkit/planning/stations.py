@@ -100,13 +100,15 @@ def _why_not(activity: Activity, setting: Setting, stations: int, space_id: str)
     if activity.floor.where not in ("either", space.where):
         says = f"{activity.title} is for {activity.floor.where} only, and {space.title} is {space.where}."
         return "station-where", "floor", says
-    safety = activity.floor.safety.metres if activity.floor.safety else 0.0
-    if not fits(activity, squad, cell_of(space, stations, safety)).fits and not _fits_two(
-        activity, stations, space, squad
-    ):
+    if not _fits_one(activity, stations, space, squad) and not _fits_two(activity, stations, space, squad):
         share = f"its share of {space.title}, {_metres(cell_of(space, stations))}"
         return "station-floor", "floor", f"{as_station} does not fit {share}, with a squad of {squad}."
     return None
+
+
+def _fits_one(activity: Activity, stations: int, space: Space, squad: int) -> bool:
+    """Tell whether an activity fits one station's share of a space. Raises CannotGroupError."""
+    return fits(activity, squad, cell_of(space, stations, activity.floor.clear)).fits
 
 
 def _fits_two(activity: Activity, stations: int, space: Space, squad: int) -> bool:
@@ -114,7 +116,7 @@ def _fits_two(activity: Activity, stations: int, space: Space, squad: int) -> bo
     columns, rows = _grid(space, stations)
     if columns * rows == stations:
         return False
-    safety = activity.floor.safety.metres if activity.floor.safety else 0.0
+    safety = activity.floor.clear
     long = (_share(space.length, columns, safety, 2), _share(space.width, rows, safety))
     wide = (_share(space.length, columns, safety), _share(space.width, rows, safety, 2))
     cells = (msgspec.structs.replace(space, length=length, width=width, doors=()) for length, width in (long, wide))
@@ -129,9 +131,8 @@ def wide_lessons(activity: Activity, setting: Setting) -> tuple[int, ...]:
     for lesson, keys in enumerate(_circuits_of(setting)):
         for stations, space_id in keys:
             squad, space = squad_of(setting.school_class.children, stations), setting.school.space(space_id)
-            safety = activity.floor.safety.metres if activity.floor.safety else 0.0
             try:
-                one = fits(activity, squad, cell_of(space, stations, safety)).fits
+                one = _fits_one(activity, stations, space, squad)
             except CannotGroupError:
                 continue
             if not one and _fits_two(activity, stations, space, squad):

@@ -98,6 +98,11 @@ class Floor(Part, frozen=True, kw_only=True):
     most_children: int | None = None
     if_more: str | None = None
 
+    @property
+    def clear(self) -> float:
+        """The metres kept clear around the area, 0 where the record names none."""
+        return self.safety.metres if self.safety else 0.0
+
 
 class SeeSay(Part, frozen=True, kw_only=True):
     """What a teacher may see, and what to say then."""

@@ -1,10 +1,12 @@
 """A unit request: what a teacher asks the sequencer for."""
 
-from typing import Literal
+from typing import Final, Literal
 
 from lessonkit.records.activity import LessonPart, SkillStep
 from lessonkit.records.record import Part, Record
 
+MOVING: Final = 50
+"""The least moving share, in percent, of a request that names none."""
 Weight = Literal["off", "low", "normal", "high"]
 Wish = Literal[
     "spacing",
@@ -105,6 +107,6 @@ class Unit(Record, frozen=True, kw_only=True):
     favourites: tuple[str, ...] = ()
     lost_days: tuple[str, ...] = ()
     repeats: Repeats = Repeats()
-    moving: int = 50
+    moving: int = MOVING
     wishes: dict[Wish, Weight] = {}
     letter: str | None = None

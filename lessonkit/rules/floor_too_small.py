@@ -51,7 +51,7 @@ def _holds(space: Space, floor: Floor) -> bool:
     """Tell whether a space holds one area, either way round; with a wall, its width must lie along one."""
     if floor.wall and not space.walls:
         return False
-    around = 2 * (floor.safety.metres if floor.safety else 0.0)
+    around = 2 * floor.clear
     along, across = (floor.length.metres + around, floor.width.metres + around)
     if floor.wall:
         along -= around / 2
