@@ -4,16 +4,13 @@ from collections.abc import Collection, Iterable, Iterator, Sequence
 from functools import partial
 
 from lessonkit.commands.cores import spread
-from lessonkit.commands.lines import line_of
-from lessonkit.commands.terminal import Terminal
 from lessonkit.loading.folder import Loaded
 from lessonkit.loading.places import locate
 from lessonkit.planning.codes import PLAN_BROKEN, PLAN_CODES, PLAN_OUTDATED, YEAR_BROKEN, YEAR_OUTDATED, YEAR_START
 from lessonkit.records.library import AnyRecord, Library
 from lessonkit.records.plan import Plan
 from lessonkit.records.record import Record
-from lessonkit.reports.text import TextOptions, write_text
-from lessonkit.rules import aim_unserved, builds_on_in_circle, parts_cannot_fill
+from lessonkit.rules import builds_on_in_circle
 from lessonkit.rules.run import run_rules
 from lessonkit.rules.silence import apply_silence
 from lessonkit.source.finding import Code, Finding, Level, in_reading_order
@@ -59,7 +56,7 @@ def audits_of(
 
     Where activities build on each other in a circle there is no order to audit plans by, so they wait for its end.
     """
-    plans = [plan for plan in given if plan.path not in unsound and _is_whole(plan, loaded)]
+    plans = [plan for plan in given if plan.path not in unsound and is_whole(plan, loaded)]
     if not plans or circular:
         return
     from lessonkit.planning.audit_plan import audit_plan, inputs_changed
@@ -80,7 +77,7 @@ def _the_first(broken: Broken, outdated: bool) -> Broken:
     return ((field, f"{says} {len(broken) - 1} more things in this plan no longer hold since its records changed."),)
 
 
-def _is_whole(plan: Plan, loaded: Loaded) -> bool:
+def is_whole(plan: Plan, loaded: Loaded) -> bool:
     """Tell whether all that a plan rests on could be read; a name that leads to a broken file is not a second fault."""
     library = loaded.library
     unit, school = library.units.get(plan.unit), library.schools.get(plan.school)
@@ -120,33 +117,3 @@ def year_audits(loaded: Loaded, unsound: Collection[str]) -> Iterator[Finding]:
 
 def _finding(code: Code, record: Record, field: FieldPath, says: str, repair: str | None = None) -> Finding:
     return Finding(code, code.level, says, locate(record.path, field), record.id, field, repair=repair)
-
-
-_EXPLAINED = frozenset((aim_unserved.RULE.code, parts_cannot_fill.RULE.code))
-"""Errors of a request that planning explains better, with ways out."""
-
-
-def refuse_errors(
-    loaded: Loaded, terminal: Terminal, leave_out: tuple[str, ...] = (), units: Collection[str] | None = None
-) -> bool:
-    """Show the errors of a curriculum and return True where there are any; other work must wait until they are mended.
-
-    Errors in records of the kinds ``leave_out`` do not count: a plan that no longer fits is what planning mends. Where
-    only some ``units`` (by id) are to be planned, errors in other requests do not count either, nor what planning
-    explains with ways out.
-    """
-    kinds = {record.path: record.kind for record in loaded.records}
-    spared = {record.path: record.id not in units for record in loaded.records if record.kind == "unit" and units}
-    errors = tuple(
-        finding
-        for finding in findings_of(loaded)
-        if finding.level is Level.ERROR
-        and kinds.get(finding.location.path) not in leave_out
-        and not spared.get(finding.location.path)
-        and not (finding.location.path in spared and finding.code in _EXPLAINED)
-    )
-    if not errors:
-        return False
-    terminal.line(write_text(errors, loaded.files, line_of, TextOptions(terminal.width, terminal.colour)))
-    terminal.error("Mend the errors first.")
-    return True

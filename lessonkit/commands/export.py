@@ -8,15 +8,17 @@ from typing import TYPE_CHECKING
 from lessonkit.commands.cannot import CannotRunError
 from lessonkit.commands.curriculum import call
 from lessonkit.commands.meant import day_given
-from lessonkit.commands.plans import wanted_plan
-from lessonkit.commands.sheets import SHEETS
+from lessonkit.commands.plans import name_of, wanted_plan
+from lessonkit.commands.sheets import SHEETS, sheet_documents
 from lessonkit.commands.terminal import Terminal
 
 if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
     from datetime import date
 
     from lessonkit.commands.exported import Folder
     from lessonkit.document.lesson_facts import PlanFacts
+    from lessonkit.document.model import Document
     from lessonkit.document.scene import Scene
     from lessonkit.loading.folder import Loaded
     from lessonkit.records.plan import Plan
@@ -34,6 +36,9 @@ EXAMPLES = (
     ("lessonkit export --sheets substitute --sheets cards", "substitute sheets and station cards too"),
     ("lessonkit export --sheets coverage --until 2027-01-18", "the outcomes covered so far in the year"),
 )
+
+_OF_ALL_PLANS = frozenset(("pull-list", "coverage"))
+"""Sheets that also tell of the other plans of the curriculum."""
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -77,19 +82,23 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
 
     Returns 0, or 1 where records have errors or a file could not be written.
     """
-    from lessonkit.commands.checking import refuse_errors
     from lessonkit.commands.curriculum import open_curriculum
+    from lessonkit.commands.refusing import refuse_errors_of_plans
     from lessonkit.document.lesson_facts import work_out
 
-    _until(args)  # a wrong day is refused before anything is read
+    until = _until(args)  # a wrong day is refused before anything is read
     loaded = open_curriculum(args.folder, terminal)
-    if refuse_errors(loaded, terminal, leave_out=("year-map",)):  # no page of a plan rests on the map
+    of_all = not _OF_ALL_PLANS.isdisjoint(args.sheets or ())
+    if _refuse_unread(loaded, None if of_all else args.plan, terminal):
         return 1
-    done = [_export(work_out(plan, loaded.library), args, terminal) for plan in _plans(loaded, args.plan, args.folder)]
+    plans = _plans(loaded, args.plan, args.folder)
+    if refuse_errors_of_plans(loaded, loaded.library.plans.values() if of_all else plans, args.folder, terminal):
+        return 1
+    done = [_export(work_out(plan, loaded.library), args, until, terminal) for plan in plans]
     return 0 if all(done) else 1
 
 
-def _export(facts: "PlanFacts", args: argparse.Namespace, terminal: Terminal) -> bool:
+def _export(facts: "PlanFacts", args: argparse.Namespace, until: "date | None", terminal: Terminal) -> bool:
     """Write the files of a plan and say what was done; tell whether each could be written."""
     from lessonkit.commands.exported import Folder
     from lessonkit.commands.plan_words import show_table
@@ -99,7 +108,8 @@ def _export(facts: "PlanFacts", args: argparse.Namespace, terminal: Terminal) ->
     folder = Folder(Path(args.to.replace("\\", "/")) / facts.plan.id, force=args.force)
     try:
         _write(facts, folder, args.forms or ["word"], options, terminal)
-        missing = _write_sheets(facts, folder, args, options, terminal)
+        sheets = partial(sheet_documents, facts=facts, look=options.look, until=until)
+        missing = _write_sheets(sheets, folder, args, options, terminal)
     except OSError:
         for line in folder.report():
             terminal.line(line)
@@ -129,6 +139,15 @@ def _options(drawings: str, look: "SchoolLook | None") -> "Options":
     if drawings == "picture":
         return Options(drawings="picture", scene_picture=picture, look=look)
     return Options(look=look)
+
+
+def _refuse_unread(loaded: "Loaded", wanted: str | None, terminal: Terminal) -> bool:
+    """Show the errors of a curriculum and return True where a plan that is wanted (None: all) cannot be read."""
+    from lessonkit.commands.refusing import refuse_errors
+
+    name = None if wanted is None else name_of(wanted)
+    unread = any(file.written in ("plan", None) and name in (None, file.id) for file in loaded.broken)
+    return name not in loaded.library.plans and unread and refuse_errors(loaded, terminal, leave_out=("year-map",))
 
 
 def _plans(loaded: "Loaded", wanted: str | None, folder: str | None) -> "list[Plan]":
@@ -178,17 +197,21 @@ def _until(args: argparse.Namespace) -> "date | None":
 
 
 def _write_sheets(
-    facts: "PlanFacts", folder: "Folder", args: argparse.Namespace, options: "Options", terminal: Terminal
+    make: "Callable[[str], Iterator[tuple[str, Document]]]",
+    folder: "Folder",
+    args: argparse.Namespace,
+    options: "Options",
+    terminal: Terminal,
 ) -> list[str]:
-    """Write the further sheets that were asked for, as documents; return a sentence for every kind there is not."""
-    from lessonkit.commands.sheets import missing_says, sheet_documents
+    """Write the further sheets that were asked for, as ``make`` makes them; return a sentence for each missing kind."""
+    from lessonkit.commands.sheets import missing_says
     from lessonkit.writers.table import FORMATS
 
     forms = [form for form in dict.fromkeys(args.forms or ["word"]) if form in FORMATS]
     missing = []
     for name in dict.fromkeys(args.sheets or ()):
         terminal.status(f"Writing {name} ...")
-        documents = list(sheet_documents(name, facts, options.look, _until(args)))
+        documents = list(make(name))
         missing += [] if documents else [missing_says(name)]
         for file_name, document in documents:
             for form in forms or ["word"]:

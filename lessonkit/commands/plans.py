@@ -12,6 +12,11 @@ if TYPE_CHECKING:
     from lessonkit.records.plan import Plan
 
 
+def name_of(wanted: str) -> str:
+    """Return the id of the plan that a user named by its id or file."""
+    return Path(wanted.replace("\\", "/")).stem if wanted.endswith(".yaml") else wanted
+
+
 def wanted_plan(library: "Library", wanted: str | None, folder: str | None) -> "Plan":
     """Return a plan by its id or file; without one, the only plan there is. Raises CannotRunError where that fails.
 
@@ -25,7 +30,7 @@ def wanted_plan(library: "Library", wanted: str | None, folder: str | None) -> "
         return next(iter(plans.values()))
     if wanted is None:
         raise CannotRunError(f"say which plan: {', '.join(sorted(plans))}.")
-    name = Path(wanted).stem if wanted.endswith(".yaml") else wanted
+    name = name_of(wanted)
     if name not in plans:
         raise no_such("plan", wanted, plans)
     return plans[name]

@@ -60,15 +60,15 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace, terminal: Terminal) -> int:
     """Plan again and show what changes. Returns 0, or 1 where there is no way on."""
-    from lessonkit.commands.checking import refuse_errors
     from lessonkit.commands.curriculum import open_curriculum
     from lessonkit.commands.plans import wanted_plan
+    from lessonkit.commands.refusing import refuse_errors
 
     refuse_folder(args.plan)
     loaded = open_curriculum(args.folder, terminal)
     plans = loaded.library.plans
     units = {plan.unit for plan in plans.values() if args.plan is None or args.plan in (plan.id, plan.path)}
-    if refuse_errors(loaded, terminal, leave_out=("plan", "year-map"), units=units):
+    if refuse_errors(loaded, terminal, leave_out=("plan", "year-map"), units=units, named=True):
         return 1
     old = wanted_plan(loaded.library, args.plan, args.folder)
     return _again(loaded, old, args, terminal)

@@ -45,11 +45,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace, terminal: Terminal) -> int:
     """Plan and write. Returns 0 when every unit has a plan, 1 when something stands in the way."""
-    from lessonkit.commands.checking import refuse_errors
     from lessonkit.commands.curriculum import open_curriculum
+    from lessonkit.commands.refusing import refuse_errors
 
     loaded = open_curriculum(args.folder, terminal)
-    if refuse_errors(loaded, terminal, leave_out=("plan", "year-map"), units=_asked_for(loaded, args)):
+    asked, named = _asked_for(loaded, args), args.unit is not None
+    if refuse_errors(loaded, terminal, leave_out=("plan", "year-map"), units=asked, named=named):
         return 1
     worst, tasks = 0, []
     for unit in _units(loaded, args):

@@ -47,8 +47,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace, terminal: Terminal) -> int:
     """Map the year and write the map. Returns 0, or 1 when something stands in the way."""
-    from lessonkit.commands.checking import refuse_errors
     from lessonkit.commands.curriculum import open_curriculum
+    from lessonkit.commands.refusing import refuse_errors
 
     loaded = open_curriculum(args.folder, terminal)
     if refuse_errors(loaded, terminal, leave_out=("plan", "year-map")):

@@ -21,13 +21,19 @@ from lessonkit.source.shipped import shipped_folder
 _COPY: Final = 3
 """With more ids than these used twice in two folders, one is a copy of the other."""
 _WRITTEN_ID: Final = re.compile(rb"^id:[ \t]*[\"']?([a-z0-9]+(?:-[a-z0-9]+)*)", re.MULTILINE)
+_WRITTEN_KIND: Final = re.compile(rb"^kind:[ \t]*[\"']?([a-z-]+)", re.MULTILINE)
 
 
 class Broken(NamedTuple):
-    """A file whose record could not be built: an id it must have had, and its kind where that is known."""
+    """A file whose record could not be built: an id it must have had, and its kind where that is known.
+
+    ``path`` is the file as shown; ``written`` is the kind that it says to be of, though it may not be a record at all.
+    """
 
     id: str
     kind: str | None
+    path: str = ""
+    written: str | None = None
 
 
 class Loaded(NamedTuple):
@@ -77,7 +83,7 @@ def load_folder(folder: Path, shown: str) -> Loaded:
         if loaded.record:
             records.append(loaded.record)
         else:
-            broken.extend(_broken(path, content, loaded.kind))
+            broken.extend(_broken(name, content, loaded.kind))
     findings.extend(_same_ids(records))
     library = build_library([*records, *_frameworks_to_add(records)])
     return Loaded(
@@ -93,13 +99,16 @@ def load_folder(folder: Path, shown: str) -> Loaded:
     )
 
 
-def _broken(path: str, content: bytes | Finding, kind: str | None) -> Iterator[Broken]:
+def _broken(name: str, content: bytes | Finding, kind: str | None) -> Iterator[Broken]:
     """Give the id that a file must have had by its name, and the one that is written in it where that is another."""
-    stem = Path(path).stem.removesuffix(".yaml")
-    yield Broken(stem, kind)
-    written = None if isinstance(content, Finding) else _WRITTEN_ID.search(content)
+    text = b"" if isinstance(content, Finding) else content
+    said = _WRITTEN_KIND.search(text)
+    written_kind = kind or (said.group(1).decode() if said else None)
+    stem = Path(name).stem.removesuffix(".yaml")
+    yield Broken(stem, kind, name, written_kind)
+    written = _WRITTEN_ID.search(text)
     if written and written.group(1).decode() != stem:
-        yield Broken(written.group(1).decode(), kind)
+        yield Broken(written.group(1).decode(), kind, name, written_kind)
 
 
 def _entry(name: str, mark: str) -> bytes:

@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 
 from lessonkit.cli import main
-from lessonkit.commands.checking import findings_of, refuse_errors
+from lessonkit.commands.checking import findings_of
+from lessonkit.commands.refusing import refuse_errors
 from lessonkit.commands.terminal import Terminal
 from lessonkit.loading.folder import load_folder
 from lessonkit.source.finding import Level
@@ -108,6 +109,33 @@ def test_no_page_waits_for_the_map_of_the_year(tmp_path: Path, capsys: pytest.Ca
     assert "(year-broken)" in said
     assert 0 == exported
     assert [*tmp_path.rglob("lesson-01.html")]
+
+
+UNRELATED = ("units/wrong.yaml", "kind: unit\nid: wrong\naims: [\n"), ("plans/wrong.yaml", "kind: plan\nid: wrong\n")
+NEEDED = ("skills/short-paddle.yaml", "kind: [\n"), ("equipment.yaml", "kind: equipment\nid: equipment\n")
+
+
+@pytest.mark.parametrize(
+    ("wrong", "more", "code"),
+    [(each, (), 0) for each in UNRELATED]
+    + [(each, (), 1) for each in NEEDED]
+    + [(UNRELATED[1], ("--sheets", "coverage"), 1)],
+)
+def test_only_errors_in_what_a_plan_rests_on_hold_up_its_pages(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], wrong: tuple[str, str], more: tuple[str, ...], code: int
+) -> None:
+    """Another unit or plan that cannot be read is a sentence, but where a sheet tells of all plans, or it is needed."""
+    school = tmp_path / "school"
+    shutil.copytree(CURRICULUM.parent / "tests" / "cases" / "slips" / "curriculum", school)
+    (plan,) = (school / "plans").iterdir()
+    (school / wrong[0]).write_text(wrong[1], "utf-8")
+    words = ["export", str(school), "--plan", plan.stem, "--as", "calendar", "--to", str(tmp_path / "out"), *more]
+    exported = main(words)
+    said = " ".join(capsys.readouterr().err.split())
+
+    assert code == exported
+    assert (not code) is said.startswith("These pages do not rest on")
+    assert (not code) is bool([*tmp_path.rglob("*.ics")])
 
 
 MAP = """kind: year-map
