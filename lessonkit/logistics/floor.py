@@ -76,6 +76,18 @@ def fits(activity: Activity, children: int, space: Space, lengths: Lengths | Non
     return _with_crowding(answer, activity, grouping)
 
 
+def share_of(answer: FloorAnswer, activity: Activity) -> float:
+    """Return the share of a class's groups that have floor at the same time, from 0 to 1.
+
+    Where the record says what to do with more children than the floor holds, half of the groups is enough: they take
+    turns. Otherwise everyone must fit.
+    """
+    if answer.fits:
+        return 1.0
+    turns = activity.floor.if_more is not None and 2 * answer.largest >= answer.groups
+    return answer.largest / answer.groups if turns else 0.0
+
+
 def _said(length: Length, lengths: Lengths | None) -> str:
     return str(length) if lengths is None else say_length(length, lengths).replace(NO_BREAK, " ")
 

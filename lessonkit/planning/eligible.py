@@ -4,7 +4,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from lessonkit.logistics.equipment import needed, shortages
-from lessonkit.logistics.floor import fits
+from lessonkit.logistics.floor import fits, share_of
 from lessonkit.logistics.groups import CannotGroupError, group
 from lessonkit.planning.case import LeftOut, counted, listed
 from lessonkit.planning.said import Said
@@ -161,16 +161,9 @@ def _floor(activity: Activity, setting: Setting) -> list[LeftOut]:
 
 
 def share_on_floor(activity: Activity, setting: Setting, space_id: str) -> float:
-    """Return the share of a class's groups that have floor at the same time, from 0 to 1.
-
-    Where the record says what to do with more children than the floor holds, half of the groups is enough: they take
-    turns. Otherwise everyone must fit.
-    """
+    """Return the share of a class's groups that have floor at the same time in a space, from 0 to 1."""
     answer = fits(activity, setting.school_class.children, setting.school.space(space_id), setting.school.lengths)
-    if answer.fits:
-        return 1.0
-    turns = activity.floor.if_more is not None and 2 * answer.largest >= answer.groups
-    return answer.largest / answer.groups if turns else 0.0
+    return share_of(answer, activity)
 
 
 def usable_parts(activity: Activity, unit: Unit) -> tuple[str, ...]:
