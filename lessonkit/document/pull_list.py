@@ -1,172 +1,167 @@
 """The equipment pull list: what to fetch for the unit, for each lesson, and for a day on which several classes meet."""
 
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Sequence
+from functools import partial
+from typing import NamedTuple
 
-from lessonkit.document.dates_in_words import day_in_words
-from lessonkit.document.detail import CountPages
+from lessonkit.document.dates_in_words import short_day
+from lessonkit.document.day_equipment import LEGEND, day_blocks, shared_days
+from lessonkit.document.detail import CountPages, fullest
+from lessonkit.document.equipment_list import HEIGHTS, TITLE, by_name, unit_table
 from lessonkit.document.lesson_facts import LessonFacts, PlanFacts, stations_of
-from lessonkit.document.model import Block, Cell, CheckBoxes, Document, Heading, PageBreak, Paragraph, Role, Table, text
-from lessonkit.document.pieces import EN_DASH, bullets, cell, sentence, strong_cell, words_cell
+from lessonkit.document.model import (
+    Block,
+    Cell,
+    CheckBoxes,
+    Document,
+    Heading,
+    Inline,
+    PageBreak,
+    Paragraph,
+    Role,
+    Rule,
+    Table,
+    text,
+)
+from lessonkit.document.pieces import EN_DASH, cell, sentence
+from lessonkit.document.row_heights import filled_up
+from lessonkit.document.too_few import short_says, too_few
 from lessonkit.logistics.buying import to_buy
-from lessonkit.logistics.equipment import Counts, Shortage, clash_says, clashes, in_sequence, peaks, shortages
-from lessonkit.logistics.equipment_day import change_overs, change_says, item_counted
-from lessonkit.logistics.words import listed
+from lessonkit.logistics.equipment import Shortage, clash_says, clashes, in_sequence, shortages
+from lessonkit.logistics.equipment_day import item_counted
+from lessonkit.logistics.words import lessons_in_words, opened
+from lessonkit.records.plan import Lesson
 
 
-@dataclass(frozen=True, slots=True)
-class Visit:
-    """A class in a lesson of a day: when it begins, what it is called, what it needs."""
+class _Way(NamedTuple):
+    """How many lessons stand side by side, and whether they begin a page below the table of the unit."""
 
-    at: str
-    title: str
-    grade: str
-    needs: Counts
+    beside: int
+    new_page: bool
+
+
+_WAYS = (_Way(3, new_page=False), _Way(4, new_page=False), _Way(3, new_page=True), _Way(4, new_page=True))
+"""Ways to set out the lists of the lessons, the best first."""
+_MANY = 1_000
+"""More pages than any list has."""
+
+Maker = Callable[[float], tuple[Block, ...]]
+"""Makes the blocks of a day with rows of a least height."""
 
 
 def pull_list(facts: PlanFacts, others: Sequence[PlanFacts] = (), pages: CountPages | None = None) -> Document:
     """Return the pull list of a plan; ``others`` are further plans of the school, whose lessons may share its days.
 
-    With ``pages`` the list of a lesson or a day stays on one page where it can.
+    With ``pages`` a day stays on one page, rows are as tall as pages hold, and a short list is a single page.
     """
-    most = peaks((f"lesson {lesson.lesson.lesson}", dict(lesson.equipment)) for lesson in facts.lessons)
-    unit = {item: count for item, (count, _) in most.items()}
-    grade = facts.school_class.grade
     return Document(
         title=f"Equipment pull list: {facts.unit.title}",
         subject=facts.unit.title,
         author=facts.school.title,
         footer=f"{facts.unit.title} {EN_DASH} equipment for {facts.school_class.title}",
         date=facts.lessons[0].lesson.date,
-        blocks=(
-            Heading(1, text("Equipment for the unit")),
-            sentence(
-                f"{facts.unit.title}: {facts.school_class.title}, {facts.school_class.children} children. *Needed* is "
-                "the most that any one lesson uses; the parts of a lesson use the same pieces one after the other.",
-                Role.SUMMARY,
-            ),
-            *_list(facts, unit, "Equipment for the unit", grade),
-            *_peaks_say(facts, unit, most),
-            *_unbroken("Lesson by lesson", [_lesson(facts, lesson) for lesson in facts.lessons], facts, pages),
-            *_unbroken("Days with several classes", _days(facts, others), facts, pages),
-        ),
+        blocks=(*_unit_and_lessons(facts, pages), *_days(facts, others, pages)),
         paper=facts.school.paper,
     )
 
 
-def _peaks_say(facts: PlanFacts, unit: Counts, most: Mapping[str, tuple[int, str]]) -> tuple[Block, ...]:
-    """Say in which lesson most is needed of the items that are short."""
-    short = shortages(unit, facts.school, facts.library.items, facts.school_class.grade)
-    said = listed(
-        [f"{item_counted(each.item, each.needed, facts.library.items)} in {most[each.item][1]}" for each in short]
-    )
-    return (Paragraph(text(f"Most is needed at once: {said}."), Role.SMALL),) if said else ()
+def _unit_and_lessons(facts: PlanFacts, pages: CountPages | None) -> tuple[Block, ...]:
+    """Return the unit's table and the list of every lesson, in the way that takes the fewest pages."""
+    if not any(lesson.equipment for lesson in facts.lessons):
+        return (Heading(1, text(TITLE)), sentence("Nothing is needed."))
+
+    def blocks_of(way: _Way, height: float) -> tuple[Block, ...]:
+        below = Heading(1, text("Lesson by lesson"), new_page=way.new_page)
+        apart = () if way.new_page else (Rule(),)
+        return (*unit_table(facts, height), *_to_buy(facts), *apart, below, *_lessons(facts, way.beside))
+
+    def count(way: _Way) -> int:
+        """Return the pages of a way; one that shares a page must be that page."""
+        taken = pages(_sheet(facts, blocks_of(way, HEIGHTS[-1]))) if pages is not None else 1
+        return taken if way.new_page or taken == 1 else _MANY
+
+    way = min(_WAYS, key=count) if pages is not None else _Way(3, new_page=True)
+    return filled_up(partial(blocks_of, way), HEIGHTS, pages, facts.school.paper)
 
 
-def shared_days(facts: PlanFacts, others: Sequence[PlanFacts]) -> Mapping[str, tuple[Visit, ...]]:
-    """Return the days (ISO dates) of a plan on which other plans of its school meet too, with the day's lessons."""
-    days: dict[str, list[Visit]] = {}
-    for plan in (facts, *(other for other in others if other.school.id == facts.school.id)):
-        for lesson in plan.lessons:
-            title = plan.school_class.title
-            visit = Visit(lesson.lesson.at, title, plan.school_class.grade, dict(lesson.equipment))
-            days.setdefault(lesson.lesson.date, []).append(visit)
-    own = sorted({lesson.lesson.date for lesson in facts.lessons})
-    return {day: tuple(sorted(days[day], key=lambda v: (v.at, v.title))) for day in own if len(days[day]) > 1}
+def _to_buy(facts: PlanFacts) -> tuple[Block, ...]:
+    """Say what to buy for the lessons that need most."""
+    most = in_sequence(dict(lesson.equipment) for lesson in facts.lessons)
+    short = shortages(most, facts.school, facts.library.items, facts.school_class.grade)
+    return tuple(Paragraph(text(purchase.says), Role.SMALL) for purchase in to_buy(short, facts.library.items))
 
 
-def _unbroken(
-    title: str, lists: Sequence[tuple[Block, ...]], facts: PlanFacts, pages: CountPages | None
-) -> tuple[Block, ...]:
-    """Put lists below a title, on a new page each that would not end on the page it begins on; nothing for none."""
-    if not lists:
-        return ()
-    done: list[Block] = []
-    page: list[Block] = [Heading(1, text(title), new_page=True)]
-    for blocks in lists:
-        tried = Document("", "", "", "", "", (*page, *blocks), paper=facts.school.paper)
-        if len(page) > 1 and pages is not None and pages(tried) > 1:
-            done += page
-            page = [PageBreak()]
-        page += blocks
-    return (*done, *page)
+def _lessons(facts: PlanFacts, beside: int) -> Iterator[Table]:
+    """Yield the lists of the lessons, some side by side in a table each, so that a page may end below any of them."""
+    for start in range(0, len(facts.lessons), beside):
+        lessons = facts.lessons[start : start + beside]
+        numbers = [lesson.lesson.lesson for lesson in lessons]
+        cells = (*(_lesson(facts, lesson) for lesson in lessons), *[cell()] * (beside - len(lessons)))
+        yield Table((cells,), (1.0,) * beside, opened(lessons_in_words(numbers)), header_rows=0, plain=True)
 
 
-def _lesson(facts: PlanFacts, lesson: LessonFacts) -> tuple[Block, ...]:
-    plan = lesson.lesson
-    title = f"Lesson {plan.lesson}, {day_in_words(plan.date)}, {plan.at}"
-    return (
-        Heading(2, text(title)),
-        *_list(facts, dict(lesson.equipment), title, facts.school_class.grade),
-        *bullets(_clashes_say(facts, lesson)),
+def _lesson(facts: PlanFacts, lesson: LessonFacts) -> Cell:
+    needs = dict(lesson.equipment)
+    short = too_few(facts, needs, facts.school_class.grade)
+    items = tuple(_item(facts, item, needs[item], short.get(item)) for item in by_name(facts, needs))
+    return cell(
+        Heading(2, text(_title(facts, lesson.lesson))),
+        CheckBoxes(items) if items else sentence("Nothing is needed."),
+        *(sentence(says, Role.SMALL) for says in _clashes_say(facts, lesson)),
     )
 
 
-def _clashes_say(facts: PlanFacts, lesson: LessonFacts) -> Iterable[str]:
+def _title(facts: PlanFacts, lesson: Lesson) -> str:
+    """Name a lesson, with its time where lessons begin at different times."""
+    title = f"Lesson {lesson.lesson}, {short_day(lesson.date)}"
+    return title if len({each.lesson.at for each in facts.lessons}) == 1 else f"{title}, {lesson.at}"
+
+
+def _item(facts: PlanFacts, item: str, count: int, short: Shortage | None) -> tuple[Inline, ...]:
+    says = item_counted(item, count, facts.library.items)
+    return text(f"{says}, {short_says(facts, short)}" if short else says)
+
+
+def _clashes_say(facts: PlanFacts, lesson: LessonFacts) -> Iterator[str]:
     """Say what several stations of a circuit use at once and of which there is too little."""
     for part in stations_of(lesson.slots):
         for clash in clashes([(slot.activity.title, slot.needs) for slot in part], facts.school):
             yield clash_says(clash, facts.item_name(clash.item, 2))
 
 
-def _days(facts: PlanFacts, others: Sequence[PlanFacts]) -> list[tuple[Block, ...]]:
-    return [_day(facts, day, visits) for day, visits in shared_days(facts, others).items()]
-
-
-def _day(facts: PlanFacts, day: str, visits: tuple[Visit, ...]) -> tuple[Block, ...]:
-    title = day_in_words(day)
-    needs = in_sequence(visit.needs for visit in visits)
-    changes = change_overs([(f"{visit.title} ({visit.at})", visit.needs) for visit in visits])
-    grades = {visit.grade for visit in visits}
-    return (
-        Heading(2, text(title)),
-        sentence(f"{listed([f'{visit.title} at {visit.at}' for visit in visits])}."),
-        *_list(facts, needs, title, grades.pop() if len(grades) == 1 else None),
-        *bullets(change_says(change, facts.library.items) for change in changes),
+def _days(facts: PlanFacts, others: Sequence[PlanFacts], pages: CountPages | None) -> tuple[Block, ...]:
+    """Return the days with several classes, as many on a page as it holds, nothing for none."""
+    makers = [partial(day_blocks, facts, day, visits) for day, visits in shared_days(facts, others).items()]
+    first: tuple[Block, ...] = (
+        Heading(1, text("Days with several classes"), new_page=True),
+        sentence(LEGEND, Role.SUMMARY),
     )
+    later: tuple[Block, ...] = (PageBreak(), sentence(LEGEND, Role.SMALL))
+    done: list[Block] = []
+    while makers:
+        head = later if done else first
+        count, height = _page(facts, head, makers, pages)
+        done += [*head, *(block for maker in makers[:count] for block in maker(height))]
+        makers = makers[count:]
+    return tuple(done)
 
 
-def _list(facts: PlanFacts, needs: Counts, title: str, grade: str | None) -> tuple[Block, ...]:
-    """Return items to tick off and what is there; where something is short, what stands in for it too."""
-    if not needs:
-        return (sentence("Nothing is needed."),)
-    short = {found.item: found for found in shortages(needs, facts.school, facts.library.items, grade)}
-    rows = [_row(facts, item, count) for item, count in needs.items()]
-    titles: tuple[str, ...] = ("Ready", "Item", "Needed", "In school")
-    shares: tuple[float, ...] = (8.0, 62.0, 15.0, 15.0)
-    if short:
-        titles, shares = (*titles, "Short", "Instead"), (8.0, 34.0, 9.0, 11.0, 8.0, 30.0)
-        missing = [_missing(facts, short.get(item)) for item in needs]
-        rows = [(*row, *more) for row, more in zip(rows, missing, strict=True)]
-    header = tuple(words_cell(words) for words in titles)
-    return (Table((header, *rows), shares, title), *_still_short(facts, short.values()))
+def _page(
+    facts: PlanFacts, head: tuple[Block, ...], makers: Sequence[Maker], pages: CountPages | None
+) -> tuple[int, float]:
+    """Return how many days stand on a page below its head, at least one, and how tall their rows may be."""
+    if pages is None:
+        return len(makers), HEIGHTS[-1]
+
+    def fits(count: int, height: float) -> bool:
+        below = (block for maker in makers[:count] for block in maker(height))
+        return pages(_sheet(facts, (*head, *below))) == 1
+
+    count = 1
+    while count < len(makers) and fits(count + 1, HEIGHTS[-1]):
+        count += 1
+    return count, fullest(HEIGHTS, partial(fits, count))
 
 
-def _row(facts: PlanFacts, item: str, count: int) -> tuple[Cell, ...]:
-    return (
-        cell(CheckBoxes(((),))),
-        strong_cell(facts.item_name(item, count)),
-        strong_cell(str(count)),
-        words_cell(str(facts.school.owned(item))),
-    )
-
-
-def _missing(facts: PlanFacts, short: Shortage | None) -> tuple[Cell, Cell]:
-    """Return how many of an item are missing, and what takes their place."""
-    if short is None:
-        return words_cell(EN_DASH), words_cell("")
-    return strong_cell(str(short.needed - short.owned)), words_cell(_instead(facts, short))
-
-
-def _instead(facts: PlanFacts, short: Shortage) -> str:
-    """Say which other items stand in, or what to use that is no equipment."""
-    if short.stand_ins:
-        return listed([item_counted(other, count, facts.library.items) for other, count in short.stand_ins])
-    return listed(short.improvise) or "nothing known"
-
-
-def _still_short(facts: PlanFacts, short: Iterable[Shortage]) -> tuple[Block, ...]:
-    left = [each for each in short if each.still_short]
-    if not left:
-        return ()
-    return tuple(Paragraph(text(purchase.says), Role.SMALL) for purchase in to_buy(left, facts.library.items))
+def _sheet(facts: PlanFacts, blocks: tuple[Block, ...]) -> Document:
+    return Document("", "", "", "", "", blocks, paper=facts.school.paper)

@@ -1,65 +1,52 @@
-"""A day of classes back to back: what can stay out between two lessons, and what has to change over."""
+"""A day of classes: how much lies out at once, and what comes out and goes away before each class."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 
-from lessonkit.logistics.equipment import Counts
-from lessonkit.logistics.words import listed
+from lessonkit.logistics.equipment import Counts, in_sequence, side_by_side
 from lessonkit.records.equipment import Item
 
 
 @dataclass(frozen=True, slots=True)
-class ChangeOver:
-    """What happens to the equipment between two lessons: how many of each item stay, come out and go away."""
+class Turn:
+    """A class's lesson of a day: the minutes of the day at which it begins and ends, and what it uses."""
 
-    before: str
-    after: str
-    stays: Counts
-    comes_out: Counts
-    goes_away: Counts
-
-    @property
-    def moves(self) -> int:
-        """How many pieces are carried in or out."""
-        return sum(self.comes_out.values()) + sum(self.goes_away.values())
+    begins: int
+    ends: int
+    needs: Counts
 
 
-def change_overs(lessons: Sequence[tuple[str, Counts]]) -> tuple[ChangeOver, ...]:
-    """Return the change-over between each two neighbours of a day's (title, equipment) lessons."""
-    return tuple(_between(first, second) for first, second in pairwise(lessons))
+def out_at_once(turns: Sequence[Turn]) -> dict[str, int]:
+    """Return for every item the most that lies out at one time; classes that meet at the same time add up.
+
+    ``turns`` stand in the order in which they begin.
+    """
+    return in_sequence(_moments(turns))
 
 
-def _between(first: tuple[str, Counts], second: tuple[str, Counts]) -> ChangeOver:
-    items = sorted({*first[1], *second[1]})
-    before, after = ({item: counts.get(item, 0) for item in items} for _, counts in (first, second))
-    return ChangeOver(
-        first[0],
-        second[0],
-        _kept({item: min(before[item], after[item]) for item in items}),
-        _kept({item: after[item] - before[item] for item in items}),
-        _kept({item: before[item] - after[item] for item in items}),
-    )
+def changes(turns: Sequence[Turn]) -> tuple[Counts, ...]:
+    """Return for every turn how many pieces come out (above 0) or go away (below 0) before it, by item in order.
+
+    What the class before has used stays for the next, unless a class that has begun and not ended still uses it.
+    Before the first turn nothing lies out. ``turns`` stand in the order in which they begin.
+    """
+    found: list[Counts] = []
+    before: Counts = {}
+    for place, moment in enumerate(_moments(turns)):
+        now = turns[place].needs
+        lying = {item: count - moment.get(item, 0) + now.get(item, 0) for item, count in before.items()}
+        items = sorted({*now, *lying})
+        differences = {item: now.get(item, 0) - lying.get(item, 0) for item in items}
+        found.append({item: difference for item, difference in differences.items() if difference})
+        before = moment
+    return tuple(found)
 
 
-def _kept(counts: Mapping[str, int]) -> dict[str, int]:
-    return {item: count for item, count in counts.items() if count > 0}
-
-
-def change_says(change: ChangeOver, items: Mapping[str, Item]) -> str:
-    """Say a change-over in one sentence, with the items' names where a catalogue knows them."""
-    if not change.moves:
-        return f"Everything stays out from {change.before} to {change.after}."
-    parts = [
-        f"{verb} {listed([item_counted(item, count, items) for item, count in counts.items()])}"
-        for verb, counts in (
-            ("leave out", change.stays),
-            ("put away", change.goes_away),
-            ("bring out", change.comes_out),
-        )
-        if counts
-    ]
-    return f"Between {change.before} and {change.after}: {'; '.join(parts)}."
+def _moments(turns: Sequence[Turn]) -> Iterator[dict[str, int]]:
+    """Yield for the beginning of every turn what is in use then: its own needs and those of turns not yet ended."""
+    for place, turn in enumerate(turns):
+        running = [each.needs for each in turns[:place] if each.ends > turn.begins]
+        yield side_by_side([*running, turn.needs])
 
 
 def item_counted(item: str, count: int, items: Mapping[str, Item]) -> str:

@@ -7,9 +7,10 @@ import pytest
 
 from lessonkit.document.check_list import assessed_criteria, check_list_blocks
 from lessonkit.document.check_sheet import check_sheet
+from lessonkit.document.day_equipment import Visit, day_blocks, shared_days
 from lessonkit.document.detail import fullest, fullest_detail
 from lessonkit.document.equipment_list import equipment_blocks
-from lessonkit.document.model import Heading, Table, WritingSpace, plain
+from lessonkit.document.model import CheckBoxes, Heading, Paragraph, Table, WritingSpace, plain
 from lessonkit.document.outcome_page import outcome_blocks
 from lessonkit.document.pull_list import pull_list
 from lessonkit.document.record_card import ANCHOR, measured_tasks, record_card_blocks
@@ -18,7 +19,7 @@ from lessonkit.document.unit_overview import overview_blocks
 from lessonkit.logistics.equipment import needed
 from lessonkit.records.activity import Word
 from lessonkit.writers.word.writer import pages, safe_pages, write
-from tests.document.printed import contents_of, facts, links_of, walk
+from tests.document.printed import contents_of, facts, fixed_plan, links_of, walk, worked_out
 from tests.writers.word.word_parts import tree, w
 
 
@@ -43,11 +44,12 @@ def test_most_is_the_largest_number_of_any_lesson() -> None:
             for item, count in needed(slot.activity, 25).items():
                 name = facts().item_name(item, 2)
                 expected[name] = max(expected.get(name, 0), count)
-    rows = cells(tables(equipment_blocks(facts()))[0])
+    above, head, *rows = cells(tables(equipment_blocks(facts()))[0])
 
-    assert ["Packed", "Item", "Most", "In school", "1", "2", "3"] == rows[0]
-    assert expected == {row[1]: int(row[2]) for row in rows[1:]}
-    assert [] == [row for row in rows[1:] if int(row[2]) != max(int(count or 0) for count in row[4:])]
+    assert ["", "Lesson"] == above
+    assert ["Item", "Ready", "Most", "In school", "1", "2", "3"] == head
+    assert expected == {row[0]: int(row[2]) for row in rows}
+    assert [] == [row for row in rows if int(row[2]) != max(int(count or 0) for count in row[4:])]
 
 
 @pytest.mark.parametrize("children", [1, 8, 25, 36])
@@ -125,14 +127,56 @@ def test_written_rows_are_as_tall_as_they_say() -> None:
     assert {"center"} == places
 
 
-def test_a_pull_list_of_a_school_that_has_enough_names_no_shortage() -> None:
-    """Two columns fewer where nothing is short; they come back for a class of 36."""
-    headers = [
-        {tuple(cells(table)[0]) for table in tables(pull_list(facts(children=number)).blocks)} for number in (8, 36)
+@pytest.mark.parametrize(("children", "short"), [(8, False), (36, True)])
+def test_a_pull_list_names_only_what_is_short(children: int, short: bool) -> None:
+    """Quillfeather has 28 paddles, which 36 children have not enough of: on the unit's table and on each lesson's."""
+    blocks = pull_list(facts(children=children)).blocks
+    words = [" ".join(row) for table in tables(blocks) for row in cells(table)]
+
+    assert short == any("28, too few" in row for row in words)
+    assert short == any("36 short-handled paddles, 8 short: " in row for row in words)
+
+
+def test_every_lesson_has_a_list_with_a_box_for_each_item() -> None:
+    """One heading a lesson, and below it as many boxes as the lesson needs items."""
+    lists = [cell.blocks for table in tables(pull_list(facts()).blocks)[1:] for row in table.rows for cell in row]
+    boxes = [[len(block.items) for block in blocks if isinstance(block, CheckBoxes)] for blocks in lists]
+
+    assert [[len(lesson.equipment)] for lesson in facts().lessons] == boxes
+    assert ["Lesson 1", "Lesson 2", "Lesson 3"] == [
+        plain(block.content).partition(",")[0] for blocks in lists for block in blocks if isinstance(block, Heading)
     ]
 
-    assert {("Ready", "Item", "Needed", "In school")} == headers[0]
-    assert ("Ready", "Item", "Needed", "In school", "Short", "Instead") in headers[1]
+
+def test_a_day_shows_what_comes_out_and_goes_away_before_every_class() -> None:
+    """Hoops, then fewer of them and 2 drums, then nothing more; 4 hoops and one drum are too few (by hand)."""
+    owned = facts().school.owned("hoop")
+    needs: list[dict[str, int]] = [{"hoop": owned + 4}, {"drum": 2, "hoop": 6}, {}]
+    visits = [Visit(f"1{place}:00", 30, f"Class {place}", "3", each) for place, each in enumerate(needs)]
+    day = facts().lessons[1].lesson.date
+    heading, table, says = day_blocks(facts(), day, visits, 14.0)
+    assert isinstance(heading, Heading) and isinstance(table, Table)
+    rows = cells(table)
+
+    assert plain(heading.content).endswith("(lesson 2 of Grade 3 Heron)")
+    assert ["Item", "Ready", "Most", "In school"] == rows[0][:4]
+    assert ["10:00 Class 0", "11:00 Class 1", "12:00 Class 2"] == rows[0][4:]
+    assert ["2", "1, too few", "", "2\u00a0 +2", "\u22122"] == rows[1][2:]
+    assert [f"{owned + 4}\u00a0 +{owned + 4}", f"6\u00a0 \u2212{owned - 2}", "\u22126"] == rows[2][4:]
+    assert ["Class 0 at 10:00: 4 hoops short, use", "Class 1 at 11:00: 1 hand drum short, use"] == [
+        plain(block.content).partition(" use")[0] + " use" for block in walk((says,)) if isinstance(block, Paragraph)
+    ]
+
+
+def test_days_with_several_classes_share_pages() -> None:
+    """Two plans with the same three days: a page for the unit and its lessons, and one for its days."""
+    later = worked_out(fixed_plan(), "grade-4-sandpiper", 25, "letter")
+    document = pull_list(facts(), [later], safe_pages)
+    days = shared_days(facts(), [later])
+
+    assert [2, 2, 2] == [len(visits) for visits in days.values()]
+    assert 2 == pages(document)
+    assert len(days) == sum(" of Grade 3 Heron)" in plain(b.content) for b in document.blocks if isinstance(b, Heading))
 
 
 def test_codes_stand_side_by_side_where_that_is_one_page() -> None:

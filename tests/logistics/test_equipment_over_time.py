@@ -14,7 +14,7 @@ from lessonkit.logistics.equipment import (
     peaks,
     shortages,
 )
-from lessonkit.logistics.equipment_day import change_overs, change_says, item_counted
+from lessonkit.logistics.equipment_day import Turn, changes, item_counted, out_at_once
 from lessonkit.logistics.stand_ins import allot
 from lessonkit.records.equipment import Item, StandIn
 from lessonkit.records.measures import read_band
@@ -149,18 +149,26 @@ def test_an_empty_cupboard_has_a_sentence_for_everything() -> None:
     ] == [purchase.says for purchase in bought]
 
 
-def test_classes_back_to_back_leave_out_what_both_need() -> None:
-    """25 balls, then 20 balls and 4 cones: 20 stay, 5 go, 4 come (by hand)."""
-    lessons = [("Grade 3", {"ball": 25}), ("Grade 4", {"ball": 20, "cone": 4}), ("Grade 5", {"ball": 20, "cone": 4})]
-    first, second = change_overs(lessons)
+def turns(*lessons: tuple[int, int, dict[str, int]]) -> list[Turn]:
+    """Return the turns of a day from (begins, ends, needs)."""
+    return [Turn(begins, ends, needs) for begins, ends, needs in lessons]
 
-    assert ({"ball": 20}, {"cone": 4}, {"ball": 5}) == (first.stays, first.comes_out, first.goes_away)
-    assert 9 == first.moves and 0 == second.moves
-    assert "Between Grade 3 and Grade 4: leave out 20 balls; put away 5 balls; bring out 4 cones." == change_says(
-        first, ITEMS
-    )
-    assert "Everything stays out from Grade 4 to Grade 5." == change_says(second, ITEMS)
-    assert () == change_overs(lessons[:1])
+
+def test_classes_back_to_back_leave_out_what_both_need() -> None:
+    """25 balls, then 20 balls and 4 cones: 20 stay, 5 go, 4 come; then nothing changes (by hand)."""
+    day = turns((0, 30, {"ball": 25}), (30, 60, {"ball": 20, "cone": 4}), (60, 90, {"ball": 20, "cone": 4}))
+
+    assert ({"ball": 25}, {"ball": -5, "cone": 4}, {}) == changes(day)
+    assert {"ball": 25, "cone": 4} == out_at_once(day)
+    assert () == changes([])
+
+
+def test_classes_at_the_same_time_do_not_share_their_equipment() -> None:
+    """The second class meets beside the first, so its balls come out besides; the third takes from the 26 (by hand)."""
+    day = turns((0, 60, {"ball": 20}), (30, 90, {"ball": 6, "drum": 1}), (60, 90, {"ball": 8}))
+
+    assert ({"ball": 20}, {"ball": 6, "drum": 1}, {"ball": -12}) == changes(day)
+    assert {"ball": 26, "drum": 1} == out_at_once(day)
 
 
 @pytest.mark.parametrize(
