@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 
 from lessonkit.document.dates_in_words import short_day
 from lessonkit.document.detail import CountPages
+from lessonkit.document.even_parts import even_parts
 from lessonkit.document.lesson_facts import PlanFacts
 from lessonkit.document.lesson_plan import code_anchor
 from lessonkit.document.model import Block, Cell, CheckBoxes, Heading, Link, Paragraph, Role, Table, text
@@ -42,7 +43,7 @@ def check_list_blocks(facts: PlanFacts, pages: CountPages | None = None) -> tupl
 
 
 def _blocks(facts: PlanFacts, criteria: tuple[Criterion, ...], height: float) -> tuple[Block, ...]:
-    starts = range(0, len(criteria), _MOST_COLUMNS)
+    parts = even_parts(range(len(criteria)), _MOST_COLUMNS)
     return (
         Heading(1, text(TITLE), ANCHOR, new_page=True),
         sentence(
@@ -51,7 +52,7 @@ def _blocks(facts: PlanFacts, criteria: tuple[Criterion, ...], height: float) ->
             Role.SUMMARY,
         ),
         _key(criteria),
-        *(_grid(facts, start, min(start + _MOST_COLUMNS, len(criteria)), height) for start in starts),
+        *(_grid(facts, part, height) for part in parts),
     )
 
 
@@ -87,11 +88,11 @@ def _key(criteria: tuple[Criterion, ...]) -> Table:
     return Table((header, *rows), (5, 14, 46, 35), "What the columns of the check list stand for", row_header=True)
 
 
-def _grid(facts: PlanFacts, first: int, last: int, height: float) -> Table:
-    numbers = (words_cell(str(n + 1)) for n in range(first, last))
+def _grid(facts: PlanFacts, places: tuple[int, ...], height: float) -> Table:
+    numbers = (words_cell(str(place + 1)) for place in places)
     header = tuple(replace(each, shaded=True) for each in (words_cell("Child"), words_cell("Name"), *numbers))
-    rows = tuple(_child(number, last - first) for number in range(1, facts.school_class.children + 1))
-    boxes = tuple(62 / _MOST_COLUMNS for _ in range(first, last))
+    rows = tuple(_child(number, len(places)) for number in range(1, facts.school_class.children + 1))
+    boxes = tuple(62 / _MOST_COLUMNS for _ in places)
     shares = (8.0, 92 - sum(boxes), *boxes)
     return Table((header, *rows), shares, "Class check list", row_header=True, row_height=height)
 

@@ -10,6 +10,7 @@ from lessonkit.document.check_sheet import check_sheet
 from lessonkit.document.day_equipment import Visit, day_blocks, shared_days
 from lessonkit.document.detail import fullest, fullest_detail
 from lessonkit.document.equipment_list import equipment_blocks
+from lessonkit.document.lesson_facts import PlanFacts
 from lessonkit.document.model import CheckBoxes, Heading, Paragraph, Table, WritingSpace, plain
 from lessonkit.document.outcome_page import outcome_blocks
 from lessonkit.document.pull_list import pull_list
@@ -17,7 +18,7 @@ from lessonkit.document.record_card import ANCHOR, measured_tasks, record_card_b
 from lessonkit.document.unit_coverage import assessment_blocks, word_blocks
 from lessonkit.document.unit_overview import overview_blocks
 from lessonkit.logistics.equipment import needed
-from lessonkit.records.activity import Word
+from lessonkit.records.activity import LookFor, Word
 from lessonkit.writers.word.writer import pages, safe_pages, write
 from tests.document.printed import contents_of, facts, fixed_plan, links_of, walk, worked_out
 from tests.writers.word.word_parts import tree, w
@@ -111,6 +112,37 @@ def test_a_check_sheet_fills_its_page(children: int, least: float) -> None:
     assert (children == 8) == any(
         isinstance(block, WritingSpace) for block in check_list_blocks(facts(children=children), safe_pages)
     )
+
+
+def with_criteria(number: int, children: int = 36) -> PlanFacts:
+    """Return the fixed plan checking one outcome by so many criteria, each of the usual length."""
+    lesson, *others = (
+        replace(each, slots=tuple(replace(s, slot=msgspec.structs.replace(s.slot, assess=())) for s in each.slots))
+        for each in facts(children=children).lessons
+    )
+    says = "Sends high and low when asked by changing the finish and the force, two balls of three"
+    seen = tuple(LookFor(outcome="S2.E3.3", criterion=f"{says}, {place}.", i_can="I can.") for place in range(number))
+    slot = replace(
+        lesson.slots[0],
+        activity=msgspec.structs.replace(lesson.slots[0].activity, look_for=seen),
+        slot=msgspec.structs.replace(lesson.slots[0].slot, assess=("S2.E3.3",)),
+    )
+    return replace(facts(children=children), lessons=(replace(lesson, slots=(slot, *lesson.slots[1:])), *others))
+
+
+@pytest.mark.parametrize(("number", "sheets"), [(1, [1]), (4, [4]), (6, [6]), (7, [4, 3]), (13, [5, 4, 4])])
+def test_criteria_share_as_few_sheets_as_hold_the_class(number: int, sheets: list[int]) -> None:
+    """Up to six criteria and 36 children on one page; more on pages with about as many each (by hand)."""
+    sheet = check_sheet(with_criteria(number), safe_pages)
+    assert sheet is not None
+    grids = [table for table in tables(sheet.blocks) if table.header_rows == 2]
+    heads = [cells(table)[1] for table in grids]
+    levels = ["not yet", "nearly", "yes"] if max(sheets) <= 4 else ["1", "2", "3"]
+
+    assert sheets == [len(table.rows[0]) - 1 for table in grids]
+    assert [["Child", "Name", *(levels * count)] for count in sheets] == heads
+    assert [len(sheets)] == [pages(replace(sheet, blocks=sheet.blocks[: 3 * len(sheets)]))]
+    assert 1 == len({table.shares[-1] for table in grids})
 
 
 def test_written_rows_are_as_tall_as_they_say() -> None:
