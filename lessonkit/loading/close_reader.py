@@ -1,5 +1,6 @@
 """A file's text to its record by way of nodes that know their places, so that everything wrong can be shown."""
 
+from functools import partial
 from typing import Any
 
 from lessonkit.loading import codes
@@ -8,7 +9,7 @@ from lessonkit.loading.cut_off import cut_off
 from lessonkit.loading.engines import Engine
 from lessonkit.loading.fault import FileFaultError, make
 from lessonkit.loading.loaded_file import LoadedFile
-from lessonkit.loading.node_places import place_in, written_in
+from lessonkit.loading.node_places import begins_below, place_in, written_in
 from lessonkit.loading.nodes import PARSER, Node, Parser, compose, place
 from lessonkit.loading.phrases import shown
 from lessonkit.loading.remarks import remarks_in
@@ -65,12 +66,14 @@ def _kind(data: Any, top: Node, path: str) -> str | Finding:
 def _shape(kind: str, data: dict[str, Any], top: Node, path: str, engine: Engine | None) -> list[Finding]:
     own_id = data.get("id")
     record = own_id if isinstance(own_id, str) else None
-    said = say_faults(schema_of(kind), data, shape_faults(kind, data, engine), lambda field: written_in(top, field))
+    faults = shape_faults(kind, data, engine)
+    written, below = partial(written_in, top), partial(begins_below, top)
+    said = say_faults(schema_of(kind), data, faults, written, below)
     return [
         make(
             one.code,
             one.says,
-            place_in(top, one.path, path, one.on_key),
+            place_in(top, one.path, path, one.on_key, one.on_line),
             hint=one.hint,
             record=record,
             field=one.path,

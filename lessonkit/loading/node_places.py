@@ -4,8 +4,11 @@ from lessonkit.loading.nodes import MappingNode, Node, ScalarNode, SequenceNode,
 from lessonkit.source.location import FieldPath, Location
 
 
-def place_in(top: Node, field: FieldPath, path: str, on_key: bool = False) -> Location:
-    """Return the place of a field inside a file's top node, as ``places.locate`` does."""
+def place_in(top: Node, field: FieldPath, path: str, on_key: bool = False, on_line: bool = False) -> Location:
+    """Return the place of a field inside a file's top node, as ``places.locate`` does.
+
+    With ``on_line`` it is the value's also where that begins on a line below the field's name.
+    """
     if isinstance(top, MappingNode) and top.value:
         key, node = top.value[0][0], top.value[0][0]
     else:
@@ -17,8 +20,23 @@ def place_in(top: Node, field: FieldPath, path: str, on_key: bool = False) -> Lo
             return place(key, path)
         key, node = found
         inner = node
-    below = node.start_mark.line != key.start_mark.line or node.start_mark.index < key.start_mark.index
+    below = _is_below(key, node) and not on_line
     return place(key if on_key or below else node, path)
+
+
+def begins_below(top: Node, field: FieldPath) -> bool:
+    """Tell whether a value begins on a line below its field's name."""
+    key, node = top, top
+    for step in field:
+        found = _step(node, step)
+        if found is None:
+            return False
+        key, node = found
+    return _is_below(key, node)
+
+
+def _is_below(key: Node, node: Node) -> bool:
+    return node.start_mark.line != key.start_mark.line or node.start_mark.index < key.start_mark.index
 
 
 def written_in(top: Node, field: FieldPath) -> str | None:

@@ -8,11 +8,14 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Final, NamedTuple
 
+from lessonkit.loading.dashes import NO_DASH, way_to_dash
+from lessonkit.source.pattern import Pattern
+
 _QUOTES: Final = "'\""
 _OUT_OF_LINE: Final = ("did not find expected key", "did not find expected '-'", "<block end>", "<document start>")
 _SCALAR_STARTS: Final = "@`%*&!?|>,]}"
 _MERGE_MARKS: Final = ("<<<<<<<", "=======", ">>>>>>>")
-_OTHER_DASHES: Final = "\u2022\u2023\u25aa\u25cf\u00b7\u2013\u2014\u2212*+"
+_STUCK: Final = Pattern(r" *-(\{|[a-z_]+:)")
 _LONG: Final = 3
 """Words from which on a line without a colon is rather a text than the name of a field."""
 
@@ -75,6 +78,19 @@ def _tab(trouble: Trouble) -> Explained | None:
     if "\t" not in indent or not trouble.has("cannot start any token", "tab character", *_OUT_OF_LINE):
         return None
     return Explained("This line is indented with a tab; use spaces.", None, trouble.stop[0], indent.index("\t") + 1)
+
+
+def _stuck_dash(trouble: Trouble) -> Explained | None:
+    """Explain fields of a list's item behind a dash without its space: on the line itself, or on the one above."""
+    if not trouble.has("mapping values are not allowed", *_OUT_OF_LINE):
+        return None
+    number = trouble.stop[0]
+    for each in (number, number - 1):
+        line = trouble.line(each)
+        fields = _indent(trouble.line(number)) > _indent(line) if each < number else line.lstrip().startswith("-{")
+        if fields and _STUCK.match(line):
+            return Explained(NO_DASH, way_to_dash("-", ""), each, _indent(line) + 1)
+    return None
 
 
 def _second_colon(trouble: Trouble) -> Explained | None:
@@ -161,13 +177,8 @@ def _in_a_list(trouble: Trouble) -> Explained | None:
     line, above = trouble.line(trouble.start[0]), trouble.line(trouble.start[0] - 1)
     if _indent(line) != _indent(above) or not above.lstrip().startswith("- "):
         return None
-    sign = line.lstrip()[:1]
-    hint = "Begin it with a dash and a space; or indent it further, if it goes on from the line above."
-    if sign == "-":
-        hint = "Put a space after the dash."
-    elif sign in _OTHER_DASHES:
-        hint = f"Type a plain dash (-) and a space in place of {sign}"
-    return Explained("This line of a list does not begin with a dash and a space.", hint, *trouble.start)
+    otherwise = "Begin it with a dash and a space; or indent it further, if it goes on from the line above."
+    return Explained(NO_DASH, way_to_dash(line.lstrip(), otherwise), *trouble.start)
 
 
 def _merge_marks(trouble: Trouble) -> Explained | None:
@@ -287,6 +298,7 @@ _EXPLANATIONS: Final[tuple[Callable[[Trouble], Explained | None], ...]] = (
     _merge_marks,
     _directive,
     _tab,
+    _stuck_dash,
     _second_colon,
     _no_colon,
     _tight_colon,

@@ -11,6 +11,7 @@ from typing import Any, Final
 
 from lessonkit.loading import codes
 from lessonkit.loading.astray import find_astray
+from lessonkit.loading.dashes import NO_DASH, way_to_dash
 from lessonkit.loading.phrases import accepted, listed, quoted, shown, whose
 from lessonkit.loading.shape import Schema, ShapeFault, resolved, schema_at, value_at
 from lessonkit.loading.suggest import suggestion, whole_number
@@ -26,11 +27,16 @@ _FIRST: Final = ("type", "const", "enum", "minLength", "pattern")
 
 Written = Callable[[FieldPath], str | None]
 """Gives a value as its author wrote it, None for lists and sets of fields."""
+Below = Callable[[FieldPath], bool]
+"""Tells whether a value begins on a line below its field's name."""
 
 
 @dataclass(frozen=True, slots=True)
 class Said:
-    """A fault in words; ``on_key`` tells whether its place is the field's name rather than its value."""
+    """A fault in words; ``on_key`` tells whether its place is the field's name rather than its value.
+
+    Of a value that begins on a line below the field's name the place is that name, unless ``on_line`` is set.
+    """
 
     code: Code
     path: FieldPath
@@ -38,6 +44,7 @@ class Said:
     hint: str | None = None
     on_key: bool = False
     repair: str | None = None
+    on_line: bool = False
 
 
 @dataclass(slots=True)
@@ -49,6 +56,7 @@ class _Sayer:
 
     schema: Schema
     written: Written
+    below: Below
     sorts: frozenset[FieldPath]
     explained: set[FieldPath] = field(default_factory=set)
 
@@ -56,9 +64,11 @@ class _Sayer:
         return shown(fault.value, self.written(fault.path))
 
 
-def say_faults(schema: Schema, record: Any, faults: tuple[ShapeFault, ...], written: Written) -> tuple[Said, ...]:
+def say_faults(
+    schema: Schema, record: Any, faults: tuple[ShapeFault, ...], written: Written, below: Below = lambda _: False
+) -> tuple[Said, ...]:
     """Say each fault of a record once; ``schema`` is the schema of its kind."""
-    sayer = _Sayer(schema, written, frozenset(fault.path for fault in faults if fault.keyword == "type"))
+    sayer = _Sayer(schema, written, below, frozenset(fault.path for fault in faults if fault.keyword == "type"))
     astray = find_astray(schema, record, faults)
     sayer.explained.update(one.explains for one in astray)
     left = [fault for fault in faults if not any(one.is_about(fault.path) for one in astray)]
@@ -145,6 +155,10 @@ def _wrong(sayer: _Sayer, fault: ShapeFault, hint: str | None = None) -> Said:
 
 
 def _sort(sayer: _Sayer, fault: ShapeFault) -> Said:
+    value = fault.value
+    if fault.schema.get("type") == "array" and isinstance(value, str) and sayer.below(fault.path):
+        hint = way_to_dash(value, "Begin every line of the list with a dash and a space.")
+        return Said(codes.WRONG_VALUE, fault.path, NO_DASH, hint, on_line=True)
     return _wrong(sayer, fault, _way_to_sort(sayer, fault))
 
 
@@ -165,8 +179,6 @@ def _way_to_list(sayer: _Sayer, fault: ShapeFault) -> str | None:
     value = fault.value
     if isinstance(value, dict):
         return "Begin each item of the list with a dash."
-    if isinstance(value, str) and " - " in value:
-        return "Begin every line of the list with a dash and a space; the first has none."
     item = resolved(sayer.schema, fault.schema.get("items", {}))
     listable = isinstance(value, str | int | float) and item.get("type") == "string"
     return f"Write it as a list: [{sayer.written(fault.path)}]." if listable else None
