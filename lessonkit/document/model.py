@@ -194,7 +194,9 @@ class PageBreak:
 
 @dataclass(frozen=True, slots=True)
 class Rule:
-    """A line across the page."""
+    """A line across the page; with ``cut`` a broken one, along which the sheet is cut."""
+
+    cut: bool = False
 
 
 Block = (

@@ -167,8 +167,8 @@ def _rest(block: Note | WritingSpace | Contents | PageBreak | Rule, level: int) 
             return f'<nav aria-label="Contents"><ol class="contents">{items}</ol></nav>\n'
         case PageBreak():
             return ""
-        case Rule():
-            return "<hr>\n"
+        case Rule(cut=cut):
+            return '<hr class="cut">\n' if cut else "<hr>\n"
         case _:
             assert_never(block)
 

@@ -62,6 +62,7 @@ pre {{ padding: .5em; overflow: auto; }}
 blockquote {{ margin: .4em 0; padding-left: 1em; border-left: 3px solid #{PALETTE["accent6"]};
   color: #{PALETTE["accent5"]}; }}
 hr {{ border: 0; border-top: 1px solid #{PALETTE["accent6"]}; }}
+.cut {{ border-top: 1px dashed #{PALETTE["accent5"]}; margin: 1rem 0; }}
 .unseen {{ position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }}
 footer {{ margin-top: 2rem; font-size: .8rem; color: #{PALETTE["accent5"]}; }}
 @media screen and (max-width: 40rem) {{

@@ -11,7 +11,7 @@ from lessonkit.document.day_equipment import Visit, day_blocks, shared_days
 from lessonkit.document.detail import fullest, fullest_detail
 from lessonkit.document.equipment_list import equipment_blocks
 from lessonkit.document.lesson_facts import PlanFacts
-from lessonkit.document.model import CheckBoxes, Heading, Paragraph, Table, WritingSpace, plain
+from lessonkit.document.model import CheckBoxes, Document, Heading, Paragraph, Rule, Table, WritingSpace, plain
 from lessonkit.document.outcome_page import outcome_blocks
 from lessonkit.document.pull_list import pull_list
 from lessonkit.document.record_card import ANCHOR, measured_tasks, record_card_blocks
@@ -84,6 +84,47 @@ def test_the_record_card_has_a_line_for_every_measured_task() -> None:
     rows = cells(tables(record_card_blocks(facts()))[-1])
 
     assert titles == {row[0] for row in rows[1:]} == {activity.title for activity, _, _ in measured_tasks(facts())}
+
+
+def with_measured(number: int, times: int = 1) -> PlanFacts:
+    """Return the fixed plan, come again and again, with no more than so many measured tasks."""
+    kept = {activity.id for activity, _, _ in measured_tasks(facts())[:number]}
+    lessons = [
+        replace(
+            lesson,
+            lesson=msgspec.structs.replace(lesson.lesson, lesson=3 * turn + lesson.lesson.lesson),
+            slots=tuple(slot for slot in lesson.slots if slot.activity.id in kept),
+        )
+        for turn in range(times)
+        for lesson in facts().lessons
+    ]
+    return replace(facts(), lessons=tuple(lessons))
+
+
+@pytest.mark.parametrize(("number", "cards"), [(1, 4), (3, 4), (4, 3), (6, 2)])
+def test_small_record_cards_share_a_page(number: int, cards: int) -> None:
+    """A Letter page has 660 points below its title, a row 28, the rest of a card 70: four of 154, three of 182, two."""
+    blocks = record_card_blocks(with_measured(number), safe_pages)
+    lines = [block for block in blocks if isinstance(block, Rule) and block.cut]
+    titles = [table for table in tables(blocks) if table.title == "Record card"]
+
+    assert cards == len(lines) == len(titles)
+    assert 1 == pages(Document("", "", "", "", "", blocks))
+    assert 1 == sum(isinstance(block, Heading) for block in blocks)
+    assert all(table.row_height >= 28 for table in titles)
+
+
+@pytest.mark.parametrize(("times", "rows"), [(1, 1), (2, 1), (5, 1), (6, 2)])
+def test_a_task_has_a_place_for_a_try_in_each_of_its_lessons(times: int, rows: int) -> None:
+    """Up to five tries side by side, then another row; the lessons of a task that comes with every third (by hand)."""
+    table = tables(record_card_blocks(with_measured(1, times)))[-1]
+    head, *tries = cells(table)
+    words = [word for row in tries for word in row[2:-1]]
+    ((_, _, numbers),) = measured_tasks(with_measured(1, times))
+
+    assert rows == len(tries)
+    assert ["Task", "What I count", "First try", "My best"] == [*head[:3], head[-1]]
+    assert [f"Lesson {number}" for number in numbers] == [word for word in words if word]
 
 
 @pytest.mark.parametrize(("limit", "chosen"), [(100, 9), (9, 9), (4, 4), (1, 1), (0, 1)])

@@ -173,6 +173,7 @@ def appendix_blocks() -> tuple[Block, ...]:
             )
         ),
         Rule(),
+        Rule(cut=True),
         Heading(3, text("A teacher's own notes")),
         *read_markdown(_MARKDOWN),
         Heading(4, text("Words & signs: <b>, \u201cquotes\u201d, 5 > 3, \u05e9\u05dc\u05d5\u05dd")),

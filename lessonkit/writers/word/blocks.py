@@ -23,6 +23,7 @@ from lessonkit.writers.word.frame import Frame
 from lessonkit.writers.word.ledger import Ledger
 from lessonkit.writers.word.lists import list_xml
 from lessonkit.writers.word.paragraphs import (
+    CUT,
     GAP,
     GAP_ON_NEW_PAGE,
     RULE,
@@ -101,7 +102,7 @@ def block_xml(block: Block, frame: Frame, ledger: Ledger, new_page: bool) -> str
         case Drawing():
             return drawing_xml(block, frame, ledger)
         case Rule() | PageBreak():
-            return RULE
+            return CUT if isinstance(block, Rule) and block.cut else RULE
         case _:
             return _nest_xml(block, frame, ledger)
 

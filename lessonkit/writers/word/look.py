@@ -183,6 +183,12 @@ PARAGRAPHS: tuple[Style, ...] = (
         run=_BOLD + color("dk2") + _size(22),
     ),
     Style("RuleLine", "Rule Line", paragraph=_box(line("bottom", "accent6", 6, 1)) + _spacing(60, 120)),
+    Style(
+        "CutLine",
+        "Cut Line",
+        paragraph=_box(line("bottom", "accent5", 8, 1).replace("single", "dashed")) + _spacing(100, 160, 120, "exact"),
+        run=_size(4),
+    ),
     Style("Gap", "Gap", paragraph=_spacing(0, 0, 120, "exact"), run=_size(4), hidden=True),
     Style("PlanLabel", "Plan Label", paragraph=_spacing(0, 0, 216) + '<w:jc w:val="center"/>'),
     Style("PlanLegend", "Plan Legend", based_on="PlanLabel", paragraph='<w:jc w:val="left"/>'),

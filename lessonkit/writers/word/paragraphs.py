@@ -11,6 +11,7 @@ GAP = paragraph("Gap", "")
 """A paragraph of a few points' height, which keeps two tables apart and ends a cell or page after a table."""
 GAP_ON_NEW_PAGE = paragraph("GapPage", "")
 RULE = paragraph("RuleLine", "")
+CUT = paragraph("CutLine", "")
 
 _LONGEST_ALIAS = 64
 _STYLES = {
