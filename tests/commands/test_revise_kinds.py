@@ -19,7 +19,7 @@ from lessonkit.document.markdown import read_inline
 from lessonkit.document.model import Document, plain
 from lessonkit.document.station_cards import station_cards
 from lessonkit.document.substitute_sheet import substitute_document
-from lessonkit.writers.word.writer import write
+from lessonkit.writers.word.writer import safe_pages, write
 from tests.document.printed import CASES, ROOT, facts
 
 FACTS = facts()
@@ -173,6 +173,19 @@ def test_routines_and_minutes_of_a_substitute_sheet_come_back(school: Path, caps
     assert f"minutes of {SLOT.activity.id!r}: {SLOT.slot.minutes} becomes {SLOT.slot.minutes + 1}." in said
     assert 0 == _run(capsys, "--write")[0]
     assert "- They come in singing.\n" in _record("school").read_text("utf-8")
+
+
+def test_a_full_substitute_sheet_comes_back_but_for_its_steps(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Routines one behind the other and what an activity is; steps that stand shortened on the page are told."""
+    summary, routine = SLOT.activity.summary, FACTS.school.routines[1].partition("*")[0]
+    step = SLOT.activity.steps.partition("1. ")[2][:20]
+    changes = ((summary, "All of us play.", 1), (routine, "One clap means ", 1), (step, "Go on", 1))
+    _page(substitute_document(FACTS, FACTS.lessons[1].lesson.lesson, safe_pages), *changes)
+    said = _run(capsys)[1]
+
+    assert "becomes \u201cAll of us play.\u201d" in said
+    assert "becomes \u201cOne clap means " in said
+    assert "words of the page around the record's own were changed, too" in said
 
 
 @pytest.mark.parametrize(

@@ -1,24 +1,18 @@
 """The sheets around a unit's lessons: what they say, and that they keep to their pages."""
 
-from dataclasses import replace
-from functools import partial
-from itertools import cycle, islice
-
 import msgspec
 import pytest
 
 from lessonkit.commands.sheets import SHEETS, missing_says, sheet_documents
 from lessonkit.document.family_letter import filled_in, letter_document
-from lessonkit.document.lesson_facts import PlanFacts, work_out
-from lessonkit.document.model import Document, Heading, ListBlock, Paragraph, Role, Table, WritingSpace, plain
-from lessonkit.document.pieces import closed, inline
+from lessonkit.document.model import Heading, ListBlock, Paragraph, Role, Table, plain
+from lessonkit.document.pieces import closed
 from lessonkit.document.record_card import unit_says
-from lessonkit.document.substitute_sheet import share_steps, substitute_document
 from lessonkit.document.unit_coverage import word_blocks
 from lessonkit.logistics.reading_level import grade, grade_level, sentences_of
 from lessonkit.records.activity import Measured
-from lessonkit.writers.word.writer import pages, write
-from tests.document.printed import facts, flat, said, steps_of, walk
+from lessonkit.writers.word.writer import write
+from tests.document.printed import walk
 from tests.document.sheet_plans import plan_facts, with_unit
 from tests.writers.word.word_parts import parts, schema_faults
 
@@ -64,81 +58,6 @@ def test_a_title_is_closed_once() -> None:
     assert ["Over the Brook.", "Which Way?"] == [closed(title) for title in ("Over the Brook", "Which Way?")]
 
 
-def test_steps_are_shared_out_in_turn() -> None:
-    """Five steps for three activities with 3, 1 and 4: one each, then the first and the third again."""
-    assert (2, 1, 2) == share_steps((3, 1, 4), 5)
-    assert (3, 1, 4) == share_steps((3, 1, 4), None)
-
-
-@pytest.mark.parametrize(("klass", "children", "paper"), [("3", 36, "a4"), ("K", 8, "letter"), ("5", 36, "letter")])
-def test_a_substitute_sheet_has_every_step_on_one_sheet(klass: str, children: int, paper: str) -> None:
-    """One or two pages for any grade, class size and paper, and no step of the longest activities left out."""
-    facts = plan_facts(klass, children, paper)
-    sheet = substitute_document(facts, 1, partial(pages, spare=9.0))
-
-    assert pages(sheet) in (1, 2)
-    assert [] == _steps_not_in(sheet, facts)
-
-
-def test_a_substitute_knows_where_things_lie_and_who_is_left_over() -> None:
-    """Photo Album, lesson 2: 25 children are 11 pairs and three more, on 12 times 2 spots, as its record says."""
-    three_lessons = facts()
-    sheet = said(substitute_document(three_lessons, 2, partial(pages, spare=9.0)))
-    album = three_lessons.lessons[1].slots[1].activity
-    uneven = album.organisation.uneven
-    assert uneven is not None
-
-    assert f"11 pairs and one group of three. {uneven.say}" in sheet
-    assert "You need: 12 large light foam balls (20 cm) \u2013 " in sheet
-    assert "24 floor spots \u2013 one for each partner" in sheet
-    assert f"Everyone takes part: {flat(plain(inline(album.inclusion.space[0])))}" in sheet
-    assert "the teacher is you" in sheet
-
-
-def test_what_a_substitute_sheet_leaves_free_is_room_to_write() -> None:
-    """Four more lines would take a third page, whatever size the steps have; no sheet has more than 16."""
-    count = partial(pages, spare=9.0)
-    sheet = substitute_document(facts(), 2, count)
-    *others, notes = sheet.blocks
-    assert isinstance(notes, WritingSpace)
-    longer = replace(sheet, blocks=(*others, replace(notes, lines=notes.lines + 4)))
-
-    assert notes.lines == 16 or count(longer) > 2
-
-
-def test_a_short_lesson_keeps_to_one_side() -> None:
-    """The first of the lesson's activities fits one side with every step."""
-    facts = _with_slots(plan_facts("3", 25, "letter"), 1)
-    sheet = substitute_document(facts, 1, partial(pages, spare=9.0))
-
-    assert 1 == pages(sheet)
-    assert [] == _steps_not_in(sheet, facts)
-
-
-def test_only_a_lesson_too_long_for_two_sides_is_cut_short() -> None:
-    """The same activities three times over: still one sheet, three dots standing for steps."""
-    facts = _with_slots(plan_facts("3", 25, "letter"), 15)
-    sheet = substitute_document(facts, 1, partial(pages, spare=9.0))
-
-    assert 2 == pages(sheet)
-    assert [] != _steps_not_in(sheet, facts)
-    assert "\u2026" in said(sheet)
-
-
-def _steps_not_in(sheet: Document, facts: PlanFacts) -> list[str]:
-    words = said(sheet)
-    steps = [step for slot in facts.lessons[0].slots for step in steps_of(slot.activity)]
-    return [step for step in steps if flat(step) not in words]
-
-
-def _with_slots(facts: PlanFacts, count: int) -> PlanFacts:
-    """Return a plan with so many activities in its first lesson, which come again where it has fewer."""
-    first, *others = facts.plan.lessons
-    slots = tuple(islice(cycle(first.activities), count))
-    changed = msgspec.structs.replace(first, activities=slots)
-    return work_out(msgspec.structs.replace(facts.plan, lessons=(changed, *others)), facts.library)
-
-
 def test_words_to_learn_are_not_torn() -> None:
     """Up to forty words are one row of two columns as high as each other, and a row is never broken over two pages."""
     table = next(block for block in word_blocks(plan_facts()) if isinstance(block, Table))
@@ -173,13 +92,3 @@ def test_a_long_letter_is_set_smaller_before_it_takes_two_pages() -> None:
     ]
 
     assert [{Role.LETTER_SMALL}, {Role.LETTER}, {Role.LETTER}] == sizes
-
-
-def test_a_substitute_finds_who_helps_at_the_head_of_the_sheet() -> None:
-    """Room for four names comes before the steps; handwriting wants rows of 20 points (common practice)."""
-    sheet = substitute_document(plan_facts(), 1)
-    first = next(block for block in sheet.blocks if isinstance(block, Table))
-
-    assert "Who helps" == first.title
-    assert 4 == len(first.rows[1])
-    assert first.row_height >= 20

@@ -1,0 +1,182 @@
+"""The lesson of a substitute sheet: what to do by the clock, in the words of the activities."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+
+from lessonkit.document.circuit_table import circuit_says
+from lessonkit.document.keys import activity_key, joint_key, leaf_keyed, listed, slot_key
+from lessonkit.document.lesson_facts import LessonFacts, PlanFacts, SlotFacts, stations_of
+from lessonkit.document.lesson_flow import CUE_MARK, groups_say, in_grade
+from lessonkit.document.model import Block, Cell, Paragraph, Role, Table, Text, text
+from lessonkit.document.pieces import EN_DASH, NO_BREAK, cell, closed, inline, labelled, markdown, words_cell
+from lessonkit.document.substitute_sizes import SheetSize, Told, cut_steps, most_cuts
+from lessonkit.document.substitute_steps import run_in, steps_lengths, together
+from lessonkit.records.activity import CORE_PARTS, Activity
+
+_HEAD = "What to do: the steps speak to the children, and *the teacher* is you"
+_REST = "\u2026 stands for more in the lesson plan"
+_STOP_ALL = "the signal that this class knows; things go back to their places, and squads walk on."
+
+
+def lesson_table(plan: PlanFacts, lesson: LessonFacts, size: SheetSize) -> Table:
+    """Return the lesson as a table: the time of day, what to do, and beside it what to say and what keeps all safe."""
+    header = (words_cell("Time"), words_cell(f"{_HEAD}; {_REST}." if size.cut else f"{_HEAD}."))
+    rows: list[tuple[Cell, ...]] = [header]
+    shown = iter(cut_steps(_told(lesson), size.cut))
+    place = 0
+    for part in stations_of(lesson.slots):
+        if len(part) > 1:
+            rows += _circuit(plan, lesson, part, size)
+        else:
+            rows.append(_row(plan, lesson, place, size, next(shown)))
+        place += len(part)
+    return Table(tuple(rows), (7.5, 92.5), "The lesson by the clock", row_header=True)
+
+
+def cuts_of(lesson: LessonFacts) -> int:
+    """Return how many sentences of a lesson's steps may be left out."""
+    return most_cuts(_told(lesson))
+
+
+def _told(lesson: LessonFacts) -> list[Told]:
+    """Measure the words of the activities that all do together."""
+    return [
+        Told(
+            steps_lengths(facts.activity),
+            len(facts.activity.title) + len(groups_say(facts)) + len(facts.activity.summary),
+            facts.slot.minutes,
+        )
+        for facts in _alone(lesson)
+    ]
+
+
+def _alone(lesson: LessonFacts) -> list[SlotFacts]:
+    """Return the activities that all do together; the steps of stations are on cards on the wall."""
+    return [part[0] for part in stations_of(lesson.slots) if len(part) == 1]
+
+
+def _row(plan: PlanFacts, lesson: LessonFacts, place: int, size: SheetSize, shown: tuple[int, ...]) -> tuple[Cell, ...]:
+    facts = lesson.slots[place]
+    what = _activity(plan, facts, size, shown)
+    return _clock(lesson, facts, place), cell(*what, *_said(facts, size, stop=True))
+
+
+def _clock(lesson: LessonFacts, facts: SlotFacts, place: int) -> Cell:
+    number = lesson.lesson.lesson
+    minutes = Paragraph(text(f"{facts.starts}{EN_DASH}{facts.ends}"), Role.SMALL, slot_key(number, place, "minutes"))
+    shown = [Paragraph(text(time_after(lesson.lesson.at, facts.starts))), minutes]
+    if facts.slot.setup:
+        words = text(f"set-up {facts.slot.setup}{NO_BREAK}min")
+        shown.append(Paragraph(words, Role.SMALL, slot_key(number, place, "setup")))
+    return cell(*shown)
+
+
+def time_after(at: str, minutes: int) -> str:
+    """Return the time of day so many minutes after another, such as ``09:23``."""
+    hour, minute = map(int, at.split(":"))
+    hour, minute = divmod(hour * 60 + minute + minutes, 60)
+    return f"{hour % 24:02}:{minute:02}"
+
+
+def _activity(plan: PlanFacts, facts: SlotFacts, size: SheetSize, shown: tuple[int, ...]) -> Iterator[Block]:
+    own, activity = facts.activity.id, facts.activity
+    title, summary = _title(plan, facts, size), activity_key(own, "summary")
+    if size.listed:
+        yield title
+        yield from leaf_keyed(markdown(activity.steps), activity_key(own, "steps"))
+    elif not size.cut:
+        yield from (title, Paragraph(run_in(activity, shown)))
+    elif size.close:
+        words = together((title.content, inline(activity.summary), run_in(activity, shown)))
+        yield Paragraph(words, key=joint_key((*_title_keys(facts), summary)))
+    else:
+        yield from (title, Paragraph(together((inline(activity.summary), run_in(activity, shown))), key=summary))
+
+
+def _title(plan: PlanFacts, facts: SlotFacts, size: SheetSize) -> Paragraph:
+    """Return the activity's name, its groups and what it uses."""
+    title = labelled(closed(facts.activity.title), groups_say(facts))
+    needs = (Text(" "), *labelled("Uses:", _needs(plan, facts, size))) if facts.needs and size.needs else ()
+    return Paragraph((*title, *needs), key=joint_key(_title_keys(facts)))
+
+
+def _title_keys(facts: SlotFacts) -> Iterator[str]:
+    own, uneven = facts.activity.id, facts.activity.organisation.uneven
+    yield activity_key(own, "title")
+    if uneven and uneven.say in groups_say(facts):
+        yield activity_key(own, "organisation", "uneven", "say")
+
+
+def _needs(plan: PlanFacts, facts: SlotFacts, size: SheetSize) -> str:
+    """Say what an activity uses and, if there is room, where it lies, a sentence for an item with a note."""
+    notes = {need.item: need.note for need in facts.activity.equipment if need.note and size.notes}
+    counted = {item: f"{count}{NO_BREAK}{plan.item_name(item, count)}" for item, count in facts.needs.items()}
+    placed = [f"{counted[item]} {EN_DASH} {note[:1].lower()}{note[1:].rstrip('.')}." for item, note in notes.items()]
+    others = ", ".join(said for item, said in counted.items() if item not in notes)
+    return " ".join((*placed, *([f"{others}."] if others else [])))
+
+
+def _said(facts: SlotFacts, size: SheetSize, *, stop: bool) -> Iterator[Paragraph]:
+    """Yield what is said and what keeps everybody safe: a paragraph for each where there is room, else one for all."""
+    shown = [(labelled(label, words), keys) for label, words, keys in _remarks(facts, size, stop=stop) if words]
+    if size.listed:
+        yield from (Paragraph(words, key=joint_key(keys)) for words, keys in shown)
+    elif shown:
+        words = together(words for words, _ in shown)
+        yield Paragraph(words, key=joint_key(key for _, keys in shown for key in keys))
+
+
+def _remarks(facts: SlotFacts, size: SheetSize, *, stop: bool) -> Iterator[tuple[str, str, Iterable[str]]]:
+    """Yield labels, their words (empty for none) and the fields of these."""
+    activity, own = facts.activity, facts.activity.id
+    if size.grade:
+        changes = listed("activity", own, "changes", words=facts.version.changes if facts.version else ())
+        yield in_grade(facts.grade), " ".join(changes), changes.values()
+        yield "Waiting:", activity.organisation.waiting or "", [activity_key(own, "organisation", "waiting")]
+    if stop:
+        yield "Stop:", activity.stop_signal or "", [activity_key(own, "stop_signal")]
+    safety = listed("activity", own, "safety", words=activity.safety[: size.cautions])
+    yield "Keep safe:", " ".join(safety), safety.values()
+    cues = activity.cues[: size.cues]
+    keys = [activity_key(own, "cues", place) for place in range(len(cues))]
+    yield "Say:", f"{CUE_MARK.join(f'*{cue}*' for cue in cues)}." if cues else "", keys
+    everyone = dict(list(_changes(activity).items())[: size.everyone]) if facts.slot.part in CORE_PARTS else {}
+    yield "Everyone takes part:", " ".join(everyone), everyone.values()
+
+
+def _changes(activity: Activity) -> dict[str, str]:
+    """Return the first change of every kind that lets everyone take part, the place first, with their keys."""
+    found: dict[str, str] = {}
+    for kind in ("space", "equipment", "task", "people"):
+        first = getattr(activity.inclusion, kind)[:1]
+        found |= listed("activity", activity.id, "inclusion", kind, words=first)
+    return found
+
+
+def _circuit(
+    plan: PlanFacts, lesson: LessonFacts, part: tuple[SlotFacts, ...], size: SheetSize
+) -> Iterator[tuple[Cell, ...]]:
+    """Yield a row for a circuit and a short one for each of its stations, whose steps are on cards on the wall."""
+    clock = cell(
+        Paragraph(text(time_after(lesson.lesson.at, part[0].starts))),
+        Paragraph(text(f"{part[0].starts}{EN_DASH}{part[-1].ends}"), Role.SMALL),
+    )
+    squads = -(-plan.school_class.children // len(part)), plan.school_class.children // len(part)
+    sizes = " or ".join(map(str, sorted(set(squads))))
+    says = f"{circuit_says(part)} Squads of {sizes} children; a card at each station shows what to do."
+    stop = labelled("Stop, for all stations at once:", _STOP_ALL)
+    yield clock, cell(Paragraph(inline(says)), Paragraph(stop))
+    for number, facts in enumerate(part, 1):
+        own = facts.activity.id
+        title = _title(plan, facts, size)
+        words = together((title.content, inline(facts.activity.summary)))
+        what = Paragraph(words, key=joint_key((*_title_keys(facts), activity_key(own, "summary"))))
+        said = list(_said(facts, replace(size, cues=0, listed=False), stop=False))
+        name = cell(Paragraph(text(f"station{NO_BREAK}{number}")))
+        yield name, cell(*([_one((what, *said))] if size.close else (what, *said)))
+
+
+def _one(paragraphs: Sequence[Paragraph]) -> Paragraph:
+    """Return paragraphs as one."""
+    words = together(each.content for each in paragraphs)
+    return Paragraph(words, key=joint_key(each.key for each in paragraphs if each.key))

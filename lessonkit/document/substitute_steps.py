@@ -1,0 +1,100 @@
+"""The steps of an activity one behind the other, whole or with their first sentences."""
+
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from functools import lru_cache
+
+from lessonkit.document.model import Block, Inline, ListBlock, Paragraph, Strong, Text, plain, text
+from lessonkit.document.pieces import NO_BREAK, markdown
+from lessonkit.records.activity import Activity
+
+ELLIPSIS = "\u2026"
+"""What stands for words that are left out."""
+_END = re.compile(r"(?<=[.?!\u2026])\s+(?=[A-Z\u201c])")
+_SHORT = 28
+"""Letters of a beginning that says too little without the sentence behind it, such as ``Spilled?``."""
+
+
+def steps_lengths(activity: Activity) -> tuple[tuple[int, ...], ...]:
+    """Return the lengths of the sentences of each step, in letters."""
+    return _lengths(activity.steps)
+
+
+def run_in(activity: Activity, shown: Sequence[int]) -> tuple[Inline, ...]:
+    """Return so many sentences of each step, numbered, one step behind the other; three dots stand for the others."""
+    pieces: list[tuple[Inline, ...]] = []
+    whole = True
+    for number, (step, count) in enumerate(zip(_steps(activity.steps), shown, strict=True), 1):
+        goes_on, whole = whole, count == len(step)
+        if count:
+            mark = () if whole else text(f"{NO_BREAK}{ELLIPSIS}")
+            pieces.append((Strong(text(f"{number}.{NO_BREAK}")), *together(step[:count]), *mark))
+        elif goes_on:
+            pieces.append(text(ELLIPSIS))
+    return together(pieces)
+
+
+def together(pieces: Iterable[tuple[Inline, ...]]) -> tuple[Inline, ...]:
+    """Return pieces one behind the other, a space between them."""
+    return tuple(inline for place, piece in enumerate(pieces) for inline in (*((Text(" "),) if place else ()), *piece))
+
+
+@lru_cache(maxsize=200)
+def _lengths(steps: str) -> tuple[tuple[int, ...], ...]:
+    return tuple(tuple(len(plain(sentence)) for sentence in step) for step in _steps(steps))
+
+
+@lru_cache(maxsize=200)
+def _steps(steps: str) -> tuple[tuple[tuple[Inline, ...], ...], ...]:
+    """Return the sentences of each step."""
+    found: list[tuple[Inline, ...]] = []
+    for block in markdown(steps):
+        if isinstance(block, ListBlock):
+            found += [_of_item(item) for item in block.items]
+        elif isinstance(block, Paragraph):
+            found.append(block.content)
+    return tuple(tuple(_joined(_sentences(step))) for step in found)
+
+
+def _of_item(item: tuple[Block, ...]) -> tuple[Inline, ...]:
+    """Return the words of a list's item, deeper lists run in."""
+    words: list[tuple[Inline, ...]] = []
+    for block in item:
+        if isinstance(block, ListBlock):
+            words += [_of_item(each) for each in block.items]
+        elif isinstance(block, Paragraph):
+            words.append(block.content)
+    return together(words)
+
+
+def _sentences(step: tuple[Inline, ...]) -> Iterator[tuple[Inline, ...]]:
+    """Yield the sentences of a step; one ends in plain words, or with stressed ones before plain ones."""
+    sentence: list[Inline] = []
+    for piece in step:
+        if not isinstance(piece, Text):
+            sentence.append(piece)
+            continue
+        said = f"{plain(tuple(sentence))[-1:]}{piece.text}"
+        first, *others = _END.split(said)
+        first = first[len(said) - len(piece.text) :]
+        if first:
+            sentence.append(Text(first))
+        for other in others:
+            yield tuple(sentence)
+            sentence = [Text(other)] if other else []
+    if sentence:
+        yield tuple(sentence)
+
+
+def _joined(sentences: Iterable[tuple[Inline, ...]]) -> Iterator[tuple[Inline, ...]]:
+    """Put a beginning that says too little together with the sentence behind it."""
+    begun: list[tuple[Inline, ...]] = []
+    is_first = True
+    for sentence in sentences:
+        begun.append(sentence)
+        if is_first and sum(len(plain(each)) for each in begun) < _SHORT:
+            continue
+        yield together(begun)
+        begun, is_first = [], False
+    if begun:
+        yield together(begun)
