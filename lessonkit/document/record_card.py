@@ -19,7 +19,7 @@ _LEAST_SHARED = 28.0
 _MOST_CARDS = 4
 """Cards on a page, to cut apart."""
 _TRIES = ("First try", "Second try", "Third try", "Fourth try", "Fifth try")
-_TASK, _BEST = 18.0, (18.0, 17.0, 14.0, 12.0, 10.0)
+_TASK, _BEST = 21.0, (18.0, 16.5, 13.5, 11.5, 9.5)
 """Hundredths of a card's width for a task's name, and for a try and the best by how many tries there are."""
 
 Task = tuple[Activity, Measured, tuple[int, ...]]

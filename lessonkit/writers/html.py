@@ -39,6 +39,8 @@ from lessonkit.writers.typography import bind_units
 
 _WIDE: Final = 8
 """Columns from which on a table is scrolled sideways on a narrow screen."""
+_BESIDE: Final = 2
+"""Columns of a table without lines that stay side by side on a narrow screen; more stand below each other there."""
 _SHEETS: Final = {"letter": "letter", "a4": "A4"}
 _NO_OPTIONS: Final = Options()
 _NAME: Final = re.compile(r'((?: id="| aria-labelledby="|url\(#))([\w-]+)')
@@ -220,7 +222,7 @@ def _table(block: Table, level: int) -> str:
     caption = f'<caption class="unseen">{_words(block.title)}</caption>'
     table = f"<table>{caption}<colgroup>{columns}</colgroup>{top}<tbody>{body}</tbody></table>\n"
     if len(block.shares) < _WIDE:
-        return table
+        return f'<div class="beside">{table}</div>\n' if block.plain and len(block.shares) > _BESIDE else table
     return f'<div class="wide" role="group" aria-label="{escape(block.title)}" tabindex="0">{table}</div>\n'
 
 

@@ -67,6 +67,8 @@ hr {{ border: 0; border-top: 1px solid #{PALETTE["accent6"]}; }}
 footer {{ margin-top: 2rem; font-size: .8rem; color: #{PALETTE["accent5"]}; }}
 @media screen and (max-width: 40rem) {{
   th, td {{ padding-right: .25em; }}
+  .beside :is(table, tbody, tr, td) {{ display: block; border: 0; }}
+  .tall > th {{ font-size: .85rem; }}
   thead th, td .small, th .small {{ font-size: .75rem; hyphens: auto; }}
 }}
 @media print {{
@@ -87,6 +89,7 @@ footer {{ margin-top: 2rem; font-size: .8rem; color: #{PALETTE["accent5"]}; }}
   .wide table {{ min-width: 0; }}
   .box {{ width: 8pt; height: 8pt; }}
   .line {{ height: 21pt; }}
+  .cut {{ margin: 8pt 0; }}
   footer {{ margin-top: 4pt; }}
   .new-page {{ break-before: page; }}
   .letter {{ font-size: 11pt; line-height: 1.32; margin: 4pt 0; }}

@@ -102,3 +102,13 @@ def test_rows_to_write_in_are_tall_and_ruled() -> None:
     assert 1 == page.count('<tr class="tall" style="height:24pt">')
     assert ".tall > *, .shaded { border: 1px solid" in page
     assert "print-color-adjust: exact" in page
+
+
+def test_lists_side_by_side_stand_below_each_other_on_a_telephone() -> None:
+    """Three cells without lines around them, but not two, are parted where the screen is narrow."""
+    cell = Cell((Paragraph(text("x")),))
+    three, two = (write(page(Table(((cell,) * n,), (1,) * n, "T", header_rows=0, plain=True))) for n in (3, 2))
+
+    assert b'<div class="beside"><table' in three
+    assert b'class="beside"' not in two
+    assert b".beside :is(table, tbody, tr, td) { display: block;" in three
