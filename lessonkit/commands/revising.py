@@ -9,6 +9,7 @@ from difflib import SequenceMatcher
 from lessonkit.commands.changed_leaves import CHANGED_SINCE, AlreadyThereError, ChangedLeaves, is_leaf
 from lessonkit.commands.edits import Edit
 from lessonkit.commands.key_places import KeyPlaces
+from lessonkit.commands.run_in_steps import is_run_in, step_changes, steps_in
 from lessonkit.commands.spans import flat, how_many, plain_words, split_by_fields, to_markdown
 from lessonkit.document.lesson_flow import CUE_MARK
 from lessonkit.loading.rewrite import CannotRewriteError
@@ -117,6 +118,8 @@ class _Reviser:
         if key.startswith("lesson/"):
             slot, name = key.rsplit("/", 1)
             (self._minutes if name == "minutes" else self._setups)[slot] = new
+        elif is_run_in(key, old):
+            self._reword_steps(change, key, old, new)
         elif is_leaf(key):
             leaves, place = key.rsplit("/", 1)
             self._leaves_of(leaves).reword(int(place), old, new, change)
@@ -126,6 +129,16 @@ class _Reviser:
             raise AlreadyThereError
         else:
             self._reword_fields(change, fields, old, new)
+
+    def _reword_steps(self, change: Change, key: str, old: str, new: str) -> None:
+        leaves = self._leaves_of(key.rsplit("/", 1)[0].rpartition(" ")[2])
+        for place, before, after in step_changes(key, old, new):
+            if before is None:
+                leaves.add(place, after or "", change)
+            elif after is None:
+                leaves.remove(place, before, change)
+            else:
+                leaves.reword(place, before, after, change)
 
     def _reword_fields(self, change: Change, fields: list[str], old: str, new: str) -> None:
         written = [self._records.value(each) for each in fields]
@@ -196,6 +209,8 @@ class _Reviser:
             path, field = self._records.place(key)
             says = f"the activity {slot.activity!r} is taken out of the lesson."
             self._made.edits.append(Edit(path, field[:-1], "remove", says=says))
+        elif is_run_in(key, item.line.words):
+            self._reword_steps(change, key, item.line.words, "")
         elif is_leaf(key):
             leaves, place = key.rsplit("/", 1)
             self._leaves_of(leaves).remove(int(place), item.line.words, change)
@@ -217,11 +232,15 @@ class _Reviser:
         key = self._key_of(self._after[before]) if before >= 0 else ""
         after = next((each for each in self._after[place + 1 :] if id(each) not in come), None)
         following = self._key_of(after) if after is not None else ""
-        if is_leaf(key):
-            leaves, leaf = key.rsplit("/", 1)
-            self._leaves_of(leaves).add(int(leaf), item.line.words, change)
-        elif is_leaf(following):
-            self._leaves_of(following.rsplit("/", 1)[0]).add(-1, item.line.words, change)
+        last, first = key.split(" ")[-1], following.split(" ")[0]
+        if is_leaf(last):
+            leaves, leaf = last.rsplit("/", 1)
+            for words in steps_in(item.line.words, beside_run_in=last != key):
+                self._leaves_of(leaves).add(int(leaf), words, change)
+        elif is_leaf(first):
+            leaves, leaf = first.rsplit("/", 1)
+            for words in steps_in(item.line.words, beside_run_in=first != following):
+                self._leaves_of(leaves).add(int(leaf) - 1, words, change)
         else:
             self._leave(change, "it does not stand among the steps of an activity or the lines of a letter")
 

@@ -1,18 +1,11 @@
 """The timetable of a lesson's circuits: which squad is at which station in which minutes."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 
 from lessonkit.document.lesson_facts import LessonFacts, SlotFacts, stations_of
-from lessonkit.document.model import Block, Paragraph, Role, Table, text
+from lessonkit.document.model import Role, Table
 from lessonkit.document.pieces import EN_DASH, words_cell
 from lessonkit.logistics.rotation import rotation
-
-
-def circuit_tables(lesson: LessonFacts) -> Iterator[Block]:
-    """Yield a sentence and a table for every circuit of a lesson; nothing for a lesson without stations."""
-    for part in circuits(lesson):
-        yield Paragraph(text(circuit_says(part)))
-        yield circuit_table(part)
 
 
 def circuits(lesson: LessonFacts) -> tuple[tuple[SlotFacts, ...], ...]:

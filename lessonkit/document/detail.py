@@ -19,6 +19,31 @@ class Cut(NamedTuple):
     after: int
 
 
+class Packing(NamedTuple):
+    """How closely a lesson is set whose steps need more than a sheet.
+
+    ``timetable`` says who is at which station of a circuit, as its sheet for the wall does too. ``stations`` runs in
+    the steps of stations; ``close`` those of every activity, cues behind its groups. ``left_out`` is how many steps of
+    stations in all, the last ones of the longest, are left to the activities' cards in the binder.
+    """
+
+    timetable: bool = True
+    stations: bool = False
+    close: bool = False
+    left_out: int = 0
+
+
+ROOMY, CLOSE = Packing(), Packing(False, stations=True, close=True)
+PACKINGS = (ROOMY, CLOSE)
+"""How a lesson may be set, the roomiest first."""
+CIRCUIT_PACKINGS = (
+    ROOMY,
+    Packing(timetable=False),
+    Packing(False, stations=True),
+    *(CLOSE._replace(left_out=steps) for steps in range(25)),
+)
+"""The same for a lesson with a circuit."""
+
 CountPages = Callable[[Document], int]
 """Returns the number of pages that a document takes, as one writer lays it out."""
 
@@ -31,7 +56,8 @@ class Ready:
 
     ``criteria``, ``inclusion`` and ``cautions`` are the most for an outcome, a kind of change and an activity;
     ``column`` is the percentage of the page's width for the floor plan, ``drawing`` its share of that; ``notes`` are
-    those on equipment. With ``run_in`` cautions and changes for everyone stand behind their titles.
+    those on equipment. With ``run_in`` cautions and changes for everyone stand behind their titles; with ``close`` the
+    word on local rules stands behind the cautions, and at least one change for everyone is named.
     """
 
     criteria: int = 2
@@ -42,6 +68,7 @@ class Ready:
     notes: bool = True
     words: bool = True
     run_in: bool = False
+    close: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +77,7 @@ class Detail:
 
     ``remarks`` is the most that stands below the steps of an activity beyond what must be said, ``lines`` the number of
     ruled lines for notes, which stand at the end or, with ``notes_first``, below what is made ready. ``cut`` is where
-    the first page ends inside an activity.
+    the first page ends inside an activity, and ``packing`` how closely its steps are set.
     """
 
     ready: Ready = Ready()
@@ -58,6 +85,7 @@ class Detail:
     lines: int = 3
     notes_first: bool = False
     cut: Cut | None = None
+    packing: Packing = ROOMY
 
 
 READY: tuple[Ready, ...] = (
@@ -75,6 +103,8 @@ READY: tuple[Ready, ...] = (
 """The first part from the fullest to the barest."""
 REMARKS = (10, 8, 7, 6, 5, 4, 3, 2, 1, 0)
 """Numbers of remarks that go with them."""
+BAREST = Detail(READY[-1], REMARKS[-1], 0)
+"""What a lesson always shows."""
 _LEAST_REMARKS = (0, 1, 2, 3, 4, 5)
 _LINES = (16, 14, 12, 10, 9, 8, 7, 6, 5, 4, 3, 2, 1)
 

@@ -1,14 +1,18 @@
 """The minute-by-minute table of a lesson."""
 
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import replace
+from functools import cache
 from typing import NamedTuple
 
-from lessonkit.document.detail import Cut
+from lessonkit.document.circuit_table import circuit_says, circuit_table, circuits
+from lessonkit.document.detail import ROOMY, Cut, Packing
 from lessonkit.document.keys import activity_key, joint_key, leaf_keyed, slot_key
 from lessonkit.document.lesson_facts import LessonFacts, SlotFacts
-from lessonkit.document.model import Block, Cell, Inline, ListBlock, Paragraph, Role, Table, Text, text
+from lessonkit.document.model import Block, Cell, Emphasis, Inline, ListBlock, Paragraph, Role, Table, Text, text
 from lessonkit.document.pieces import EN_DASH, NO_BREAK, cell, closed, inline, labelled, markdown, words_cell
+from lessonkit.document.run_in import ELLIPSIS, items_of, length_of, run_in, without_last
 from lessonkit.records.activity import LessonPart
 
 PART_NAMES: dict[LessonPart, str] = {
@@ -21,6 +25,10 @@ PART_NAMES: dict[LessonPart, str] = {
 """The parts of a lesson as a page names them."""
 
 _MAIN_PARTS = ("skill", "practice", "game")
+_WHOLE = "What happens, what to say, how to change it"
+_CUT = f"{_WHOLE} ({ELLIPSIS} stands for further steps: see the activity's card in the binder)"
+_FEWEST_STEPS = 3
+"""Steps that every station keeps."""
 
 
 class Remark(NamedTuple):
@@ -35,40 +43,73 @@ class Flow:
     """The table of what happens when: minutes, and beside them the activity with groups, cues, steps, remarks."""
 
     def __init__(self, lesson: LessonFacts) -> None:
-        self._header = (words_cell("Minutes"), words_cell("What happens, what to say, how to change it"))
         number = lesson.lesson.lesson
         self._fixed = [(_clock(slot, number, place), _what(slot), slot) for place, slot in enumerate(lesson.slots)]
+        self._left_out = cache(self._steps_left_out)
+        self._circuits = {lesson.slots.index(part[0]): part for part in circuits(lesson)}
 
-    def table(self, remarks: int, cut: Cut | None = None, *, until: Cut | None = None) -> Table:
+    def table(
+        self, remarks: int, cut: Cut | None = None, packing: Packing = ROOMY, *, until: Cut | None = None
+    ) -> Table:
         """Return the table with the most remarks for an activity of a main part beyond what must be said.
 
         With ``cut`` an activity goes on in a row of its own; with ``until`` the table ends there.
         """
-        rows = [self._header]
-        for place, (clock, what, slot) in enumerate(self._fixed):
-            blocks = (*what, *_remarks(slot, remarks))
+        says = _CUT if self._left_out(packing) else _WHOLE
+        rows = [(words_cell("Minutes"), words_cell(says))]
+        for place, (clock, _, slot) in enumerate(self._fixed):
+            if place in self._circuits:
+                rows.append(_circuit(self._circuits[place], packing))
+            packed = run_in if _is_run_in(slot, packing) else tuple
+            blocks = self._blocks(place, remarks, packing)
             if until is not None and place == until.place:
-                rows.append((clock, cell(*_parted(blocks, until.after)[0])))
+                rows.append((clock, cell(*packed(_parted(blocks, until.after)[0]))))
                 break
             first, rest = _parted(blocks, cut.after) if cut and place == cut.place else (blocks, ())
-            rows.append((clock, cell(*first)))
+            rows.append((clock, cell(*packed(first))))
             if rest:
-                rows.append((_goes_on(slot), cell(*rest)))
+                rows.append((_goes_on(slot), cell(*packed(rest))))
         return Table(tuple(rows), (8.5, 91.5), "The lesson minute by minute", row_header=True)
 
-    def cuts(self, remarks: int) -> list[Cut]:
+    def cuts(self, remarks: int, packing: Packing = ROOMY) -> list[Cut]:
         """Return where a page may end, from the first place to the last: inside of activities and behind them."""
         found: list[Cut] = []
-        for place, (_, what, slot) in enumerate(self._fixed):
-            count = sum(map(_paragraphs, (*what, *_remarks(slot, remarks))))
-            found.extend(Cut(place, after) for after in range(_FEWEST_BEFORE, count - _FEWEST_BEHIND + 1))
+        before = _FEWEST_BEFORE - packing.close
+        for place in range(len(self._fixed)):
+            count = self._count(place, remarks, packing)
+            found.extend(Cut(place, after) for after in range(before, count - _FEWEST_BEHIND + 1))
             found.append(Cut(place, count))
         return found
 
-    def is_inside(self, cut: Cut, remarks: int) -> bool:
+    def is_inside(self, cut: Cut, remarks: int, packing: Packing = ROOMY) -> bool:
         """Tell whether a cut parts its activity."""
-        _, what, slot = self._fixed[cut.place]
-        return cut.after < sum(map(_paragraphs, (*what, *_remarks(slot, remarks))))
+        return cut.after < self._count(cut.place, remarks, packing)
+
+    def _steps_left_out(self, packing: Packing) -> Counter[int]:
+        """Return how many steps of every place are left out, each the last one of the station that is longest then."""
+        left_out: Counter[int] = Counter()
+        stations = {place: what for place, (_, what, slot) in enumerate(self._fixed) if slot.slot.station is not None}
+        for _ in range(packing.left_out):
+            long = {
+                place: length_of(without_last(what, left_out[place]))
+                for place, what in stations.items()
+                if items_of(what) - left_out[place] > _FEWEST_STEPS
+            }
+            if long:
+                left_out[max(long, key=long.__getitem__)] += 1
+        return left_out
+
+    def _count(self, place: int, remarks: int, packing: Packing) -> int:
+        return sum(map(_paragraphs, self._blocks(place, remarks, packing)))
+
+    def _blocks(self, place: int, remarks: int, packing: Packing) -> tuple[Block, ...]:
+        """Return what stands beside a clock, steps in lists however they are set."""
+        _, what, slot = self._fixed[place]
+        if packing.close:
+            what = _cues_behind_groups(what)
+        if left_out := self._left_out(packing)[place]:
+            what = without_last(what, left_out)
+        return (*what, *_remarks(slot, remarks))
 
 
 _FEWEST_BEFORE, _FEWEST_BEHIND = 3, 2
@@ -95,6 +136,29 @@ def _parted(blocks: tuple[Block, ...], after: int) -> tuple[tuple[Block, ...], t
     return tuple(first), tuple(rest)
 
 
+def _is_run_in(facts: SlotFacts, packing: Packing) -> bool:
+    return packing.close or (packing.stations and facts.slot.station is not None)
+
+
+def _circuit(part: tuple[SlotFacts, ...], packing: Packing) -> tuple[Cell, Cell]:
+    """Return the row above the stations of a circuit: how it goes, and where there is room who is where and when."""
+    clock = Paragraph(text(f"{part[0].starts}{EN_DASH}{part[-1].ends}"))
+    says = f"{circuit_says(part)} The minutes beside the stations are those of squad{NO_BREAK}1."
+    timetable = (circuit_table(part, Role.SMALL),) if packing.timetable else ()
+    what = cell(Paragraph(text(says)), *timetable)
+    return cell(clock, Paragraph(text(part[0].slot.part), Role.SMALL)), what
+
+
+def _cues_behind_groups(what: tuple[Block, ...]) -> tuple[Block, ...]:
+    """Return what stands beside a clock with its cues in the paragraph of the title and the groups."""
+    title, *rest = what
+    cues = rest[0] if rest else None
+    if not (isinstance(title, Paragraph) and isinstance(cues, Paragraph) and cues.role is Role.CUE):
+        return what
+    said = (*title.content, Text(" "), *labelled("Say:", ""), Emphasis(cues.content))
+    return (Paragraph(said, key=joint_key(each.key for each in (title, cues) if each.key)), *rest[1:])
+
+
 def _goes_on(facts: SlotFacts) -> Cell:
     """Return the clock of an activity that began on the page before."""
     return cell(Paragraph(text(f"{facts.starts}{EN_DASH}{facts.ends}")), Paragraph(text("goes on"), Role.SMALL))
@@ -103,9 +167,8 @@ def _goes_on(facts: SlotFacts) -> Cell:
 def _clock(facts: SlotFacts, lesson: int, place: int) -> Cell:
     clock = text(f"{facts.starts}{EN_DASH}{facts.ends}")
     shown = [Paragraph(clock, key=slot_key(lesson, place, "minutes"))]
-    shown.append(Paragraph(text(facts.slot.part), Role.SMALL))
-    if facts.slot.station is not None:
-        shown.append(Paragraph(text(f"station{NO_BREAK}{facts.slot.station}"), Role.SMALL))
+    part = facts.slot.part if facts.slot.station is None else f"station{NO_BREAK}{facts.slot.station}"
+    shown.append(Paragraph(text(part), Role.SMALL))
     if facts.slot.setup:
         words = text(f"set-up {facts.slot.setup}{NO_BREAK}min")
         shown.append(Paragraph(words, Role.SMALL, slot_key(lesson, place, "setup")))

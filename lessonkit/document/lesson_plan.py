@@ -4,14 +4,20 @@ from collections.abc import Iterator
 from dataclasses import replace
 from functools import cache, lru_cache
 
-from lessonkit.document.circuit_table import circuit_tables
+from lessonkit.document.circuit_table import circuits
 from lessonkit.document.dates_in_words import day_in_words
 from lessonkit.document.detail import (
+    BAREST,
+    CIRCUIT_PACKINGS,
+    PACKINGS,
     READY,
+    ROOMY,
     CountPages,
     Cut,
     Detail,
+    Packing,
     Ready,
+    fullest,
     fullest_cut,
     fullest_detail,
     last_true,
@@ -46,6 +52,8 @@ _SHEET = 2
 """A lesson shall print on the two pages of one sheet."""
 _KEPT = 96
 """How many lessons' details are kept."""
+_NARROW = 32.0
+"""The percentage of the page's width for the floor plan of a lesson whose steps need more than a sheet."""
 _POOR = 7
 """The place in the list of first parts from which on so little is shown that an activity rather is parted."""
 
@@ -70,35 +78,59 @@ def lesson_detail(facts: PlanFacts, lesson: LessonFacts, pages: CountPages | Non
 
 @lru_cache(maxsize=_KEPT)
 def _fitted(of: Same[PlanFacts], shown: Same[LessonFacts], pages: CountPages) -> Detail:
-    """Fit a lesson; a binder shows what the lesson's own file shows, so the last ones are kept."""
-    trial = _Trial(of.record, shown.record, pages)
+    """Fit a lesson; a binder shows what the lesson's own file shows, so the last ones are kept.
+
+    It is set as roomy as fits a sheet.
+    """
+    facts, lesson = of.record, shown.record
+    parts = _Parts(facts, lesson)
+    roomy, *closer = (
+        _Trial(facts, lesson, parts, pages, packing) for packing in (CIRCUIT_PACKINGS if circuits(lesson) else PACKINGS)
+    )
+    return _fullest(roomy) or _fullest(fullest(closer, _Trial.holds)) or closer[-1].packed(BAREST)
+
+
+def _fullest(trial: "_Trial") -> Detail | None:
+    """Return the fullest detail that fits, whole or parted; None where none does."""
     whole = fullest_detail(trial.fits)
     if trial.fits(whole) and READY.index(whole.ready) < _POOR:
-        return whole
+        return trial.packed(whole)
     parted = fullest_cut(trial.cut, trial.fits)
-    return max((whole, parted), key=lambda detail: (trial.fits(detail), worth(detail)))
+    best = max((whole, parted), key=lambda detail: (trial.fits(detail), worth(detail)))
+    return trial.packed(best) if trial.fits(best) else None
 
 
 class _Trial:
     """A lesson on trial: which details fit its sheet, and where they may part an activity."""
 
-    def __init__(self, facts: PlanFacts, lesson: LessonFacts, pages: CountPages) -> None:
-        self._parts = _Parts(facts, lesson)
+    def __init__(
+        self, facts: PlanFacts, lesson: LessonFacts, parts: "_Parts", pages: CountPages, packing: Packing
+    ) -> None:
+        self._parts = parts
         self._facts = facts
         self._lesson = lesson
         self._pages = pages
+        self._packing = packing
         self._last = 0
         """Where the last detail was cut; the next one's cut is looked for near to it."""
 
+    def packed(self, detail: Detail) -> Detail:
+        """Return a detail set as closely as this trial sets them."""
+        return replace(detail, packing=self._packing)
+
+    def holds(self) -> bool:
+        """Tell whether the barest detail fits, whole or parted."""
+        return self.fits(BAREST) or self.cut(BAREST) is not None
+
     def fits(self, detail: Detail) -> bool:
         """Tell whether a detail fits."""
-        return self._count(self._parts.blocks(detail)) <= _SHEET
+        return self._count(self._parts.blocks(self.packed(detail))) <= _SHEET
 
     def cut(self, detail: Detail) -> Detail | None:
         """Return a detail with the cut that fills its first page, if one inside an activity does; None if none fits."""
-        cuts = self._parts.flow.cuts(detail.remarks)
+        cuts = self._parts.flow.cuts(detail.remarks, self._packing)
         self._last = last_true(lambda place: self._begins(detail, cuts[place]), len(cuts), self._last)
-        if self._last >= 0 and self._parts.flow.is_inside(cuts[self._last], detail.remarks):
+        if self._last >= 0 and self._parts.flow.is_inside(cuts[self._last], detail.remarks, self._packing):
             detail = replace(detail, cut=cuts[self._last])
         return detail if self.fits(detail) else None
 
@@ -107,7 +139,7 @@ class _Trial:
 
     def _begins(self, detail: Detail, cut: Cut) -> bool:
         """Tell whether the lesson as far as a cut stands on its first page, whatever begins the second."""
-        return self._count((*self._parts.beginning(detail, cut), PageBreak(), Paragraph(()))) <= _SHEET
+        return self._count((*self._parts.beginning(self.packed(detail), cut), PageBreak(), Paragraph(()))) <= _SHEET
 
 
 def lesson_blocks(
@@ -122,31 +154,34 @@ class _Parts:
 
     def __init__(self, facts: PlanFacts, lesson: LessonFacts, *, links: bool = False, new_page: bool = False) -> None:
         self._head = _head(facts, lesson, new_page)
-        self._targets = cache(lambda criteria: _targets(lesson, criteria, links))
+        self._targets = cache(lambda criteria, close: _targets(lesson, criteria, links, close))
         self._setup = cache(lambda ready: setup_blocks(facts, lesson, ready))
         self.flow = Flow(lesson)
         self._flow = cache(self.flow.table)
-        self._circuits = tuple(circuit_tables(lesson))
 
     def blocks(self, detail: Detail) -> tuple[Block, ...]:
         """Return the blocks of the lesson with a detail."""
         notes = (WritingSpace("Notes for next time", detail.lines),) if detail.lines else ()
         return (
-            *self._above(detail.ready),
+            *self._above(detail.ready, detail.packing),
             *(notes if detail.notes_first else ()),
             Heading(2, text("Minute by minute")),
-            self._flow(detail.remarks, detail.cut),
-            *self._circuits,
+            self._flow(detail.remarks, detail.cut, detail.packing),
             *(() if detail.notes_first else notes),
         )
 
     def beginning(self, detail: Detail, cut: Cut) -> tuple[Block, ...]:
         """Return the blocks of the lesson as far as a cut in its flow."""
-        flow = self.flow.table(detail.remarks, until=cut)
-        return (*self._above(detail.ready), Heading(2, text("Minute by minute")), flow)
+        flow = self.flow.table(detail.remarks, packing=detail.packing, until=cut)
+        return (*self._above(detail.ready, detail.packing), Heading(2, text("Minute by minute")), flow)
 
-    def _above(self, ready: Ready) -> tuple[Block, ...]:
-        return (*self._head, *self._targets(ready.criteria), Heading(2, text("Get ready")), *self._setup(ready))
+    def _above(self, ready: Ready, packing: Packing) -> tuple[Block, ...]:
+        if packing != ROOMY:
+            narrow = min(ready.column, _NARROW)
+            wide = min(1.0, ready.drawing * ready.column / narrow)
+            ready = replace(ready, column=narrow, drawing=wide, close=packing.close)
+        targets = self._targets(ready.criteria, packing.close)
+        return (*self._head, *targets, Heading(2, text("Get ready")), *self._setup(ready))
 
 
 def lesson_anchor(number: int) -> str:
@@ -194,40 +229,40 @@ def _head(facts: PlanFacts, lesson: LessonFacts, new_page: bool) -> tuple[Block,
     )
 
 
-def _targets(lesson: LessonFacts, criteria: int, links: bool) -> tuple[Block, ...]:
+def _targets(lesson: LessonFacts, criteria: int, links: bool, close: bool) -> tuple[Block, ...]:
     """Show the unit's aims that can be seen today in a table, the others in a line."""
     shown = tuple(target for target in lesson.targets if target.is_aim and target.look_for)
     others = tuple(target for target in lesson.targets if target not in shown)
     header = tuple(words_cell(words) for words in ("Outcome", "In a child's words", "What to look for"))
-    rows = tuple(_target_row(target, lesson, criteria, links) for target in shown)
+    rows = tuple(_target_row(target, lesson, criteria, links, close) for target in shown)
     blocks: list[Block] = [Heading(2, text("What we are learning"))]
     if rows:
-        blocks.append(Table((header, *rows), (17, 38, 45), "Outcomes of this lesson", row_header=True))
+        shares = (18, 37, 45) if close else (17, 38, 45)
+        blocks.append(Table((header, *rows), shares, "Outcomes of this lesson", row_header=True))
     if others:
-        blocks.append(Paragraph(tuple(_also(others, links)), Role.SMALL))
+        blocks.append(Paragraph(tuple(_also(others, links, close)), Role.SMALL))
     return tuple(blocks)
 
 
-def _also(targets: tuple[Target, ...], links: bool) -> Iterator[Inline]:
+def _also(targets: tuple[Target, ...], links: bool, close: bool) -> Iterator[Inline]:
     yield Strong(text("Also practiced: "))
     for number, target in enumerate(targets):
         yield from _code(target.code, links)
-        yield Text(f" {target.outcome.topic if target.outcome else ''}{'.' if number == len(targets) - 1 else '; '}")
+        topic = f" {target.outcome.topic}" if target.outcome and not close else ""
+        yield Text(f"{topic}{'.' if number == len(targets) - 1 else ', ' if close else '; '}")
 
 
 def _code(code: str, links: bool) -> tuple[Inline, ...]:
     return (Link(text(code), f"#{code_anchor(code)}"),) if links else text(code)
 
 
-def _target_row(target: Target, lesson: LessonFacts, criteria: int, links: bool) -> tuple[Cell, ...]:
-    code = cell(
-        Paragraph(_code(target.code, links)),
-        Paragraph(text(", ".join(WAYS_SAID[way] for way in target.ways)), Role.SMALL),
-    )
+def _target_row(target: Target, lesson: LessonFacts, criteria: int, links: bool, close: bool) -> tuple[Cell, ...]:
+    code, ways = _code(target.code, links), ", ".join(WAYS_SAID[way] for way in target.ways)
+    served = (Paragraph((*code, Text(f" {ways}"))),) if close else (Paragraph(code), Paragraph(text(ways), Role.SMALL))
     shown = target.look_for[:criteria]
     says = {criterion.i_can: _criterion_key(lesson, criterion, "i_can") for criterion in shown}
     sees = {criterion.criterion: _criterion_key(lesson, criterion, "criterion") for criterion in shown}
-    return (code, cell(*keyed_bullets(says)), cell(*keyed_bullets(sees)))
+    return (cell(*served), cell(*keyed_bullets(says)), cell(*keyed_bullets(sees)))
 
 
 def _criterion_key(lesson: LessonFacts, criterion: LookFor, field: str) -> str | None:

@@ -1,15 +1,23 @@
 """What a lesson needs before it begins: equipment, the floor, cautions; and what lets everyone take part."""
 
 from collections.abc import Iterator
+from dataclasses import replace
+from functools import lru_cache
 
+from lessonkit.document.circuit_table import circuits
 from lessonkit.document.detail import Ready
 from lessonkit.document.floor_plan import describe, lesson_scene
 from lessonkit.document.keys import activity_key, joint_key
 from lessonkit.document.lesson_facts import LessonFacts, PlanFacts, SlotFacts
 from lessonkit.document.model import Block, Drawing, Heading, ListBlock, Paragraph, Strong, Table, Text, text
 from lessonkit.document.pieces import EN_DASH, NO_BREAK, cell, inline, labelled, sentence, words_cell
+from lessonkit.document.same import Same
+from lessonkit.document.station_map import station_says, station_scene
+from lessonkit.logistics.stations import StationsAnswer, stations
 from lessonkit.logistics.words import listed
 
+_KEPT = 32
+"""How many circuits' places are kept; pages are tried in many sizes with the same drawing."""
 _MAIN_PARTS = ("skill", "practice", "game")
 _KINDS = ("space", "task", "equipment", "people")
 _POLICY = (
@@ -20,10 +28,11 @@ _POLICY = (
 
 def setup_blocks(facts: PlanFacts, lesson: LessonFacts, ready: Ready) -> tuple[Block, ...]:
     """Return equipment and cautions beside the floor plan, and below them what lets everyone take part."""
-    main = main_slot(lesson).activity
     left = cell(*_equipment(facts, lesson, ready), *_safety(lesson, ready))
-    right = cell(floor_drawing(facts, lesson, ready.drawing))
-    header = (words_cell("Equipment for this class"), words_cell(f"{lesson.space.title} set up for {main.title}"))
+    circuit = circuit_drawing(facts, lesson, ready.drawing)
+    right = cell(circuit or floor_drawing(facts, lesson, ready.drawing))
+    shown = "the circuit" if circuit else main_slot(lesson).activity.title
+    header = (words_cell("Equipment for this class"), words_cell(f"{lesson.space.title} set up for {shown}"))
     return (
         Table((header, (left, right)), (100 - ready.column, ready.column), "Equipment, safety and floor plan"),
         *_everyone(lesson, ready),
@@ -35,6 +44,28 @@ def floor_drawing(facts: PlanFacts, lesson: LessonFacts, width: float = 1.0) -> 
     """Return the floor plan of a lesson's main activity, ``width`` being its share of the text's width."""
     scene = lesson_scene(main_slot(lesson).activity, lesson.space, facts.school_class.children, facts.school.lengths)
     return Drawing(scene, describe(scene), width)
+
+
+def circuit_drawing(facts: PlanFacts, lesson: LessonFacts, width: float = 1.0) -> Drawing | None:
+    """Return the map of a lesson's first circuit; None without one, or where its stations do not stand side by side."""
+    parts = circuits(lesson)
+    answer = _side_by_side(Same(lesson), facts.school_class.children) if parts else None
+    if answer is None:
+        return None
+    scene = station_scene(answer, lesson.space, facts.school.lengths)
+    return Drawing(scene, station_says(answer, lesson.space), width)
+
+
+@lru_cache(maxsize=_KEPT)
+def _side_by_side(of: Same[LessonFacts], children: int) -> StationsAnswer | None:
+    """Place the stations of a lesson's first circuit, with the numbers that its plan gives them."""
+    part = circuits(of.record)[0]
+    answer = stations([facts.activity for facts in part], children, of.record.space)
+    if not answer.fits:
+        return None
+    placed = {station.activity.id: station for station in answer.stations}
+    numbered = (replace(placed[facts.activity.id], number=number) for number, facts in enumerate(part, 1))
+    return replace(answer, stations=tuple(numbered))
 
 
 def main_slot(lesson: LessonFacts) -> SlotFacts:
@@ -87,6 +118,8 @@ def _safety(lesson: LessonFacts, ready: Ready) -> tuple[Block, ...]:
         keys |= new
     cautions = Paragraph(inline(" ".join(said)), key=joint_key(keys.values()))
     policy = Paragraph((Strong(text(_POLICY)),))
+    if ready.close:
+        return (_joined("Safety.", [cautions, policy]),)
     return (_joined("Safety.", [cautions]), policy) if ready.run_in else (Heading(3, text("Safety")), cautions, policy)
 
 
@@ -99,8 +132,9 @@ def _everyone(lesson: LessonFacts, ready: Ready) -> Iterator[Block]:
         for slot in mains:
             for place, change in enumerate(getattr(slot.activity.inclusion, kind)):
                 found.setdefault(change, activity_key(slot.activity.id, "inclusion", kind, place))
-        if found and ready.inclusion:
-            shown = list(found.items())[: ready.inclusion]
+        most = ready.inclusion or int(ready.close and not changes)
+        if found and most:
+            shown = list(found.items())[:most]
             words = labelled(f"{kind.capitalize()}:", " ".join(change for change, _ in shown))
             changes.append(Paragraph(words, key=joint_key(key for _, key in shown)))
     if changes and ready.run_in:

@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from typing import Final
 
-from lessonkit.document.scene import Area, Label, LegendKind, LineRole, PathRole, Scene, Segment, Shape, Symbol, Way
+from lessonkit.document.scene import Area, LegendKind, LineRole, PathRole, Scene, Segment, Shape, Symbol, Way
 from lessonkit.logistics.lengths import Lengths
 from lessonkit.records.activity import Thing
 
@@ -75,15 +75,7 @@ def spoken(scene: Scene) -> str:
     if room and room.role == "room" and groups > 1:
         parts.insert(0, f"{groups} spaces")
     name = room.name if room and room.role == "room" else "Space of one group"
-    names = [
-        " ".join(shape.words.split()) for shape in scene.shapes if isinstance(shape, Label) and shape.size == "normal"
-    ]
-    ring = f" Squads go round {', '.join(names)}." if any(_is_station(shape) for shape in scene.shapes) else ""
-    return f"{name}, {_size(scene)}: {', '.join(parts) or 'nothing marked'}.{ring}"
-
-
-def _is_station(shape: Shape) -> bool:
-    return isinstance(shape, Area) and shape.role == "station"
+    return f"{name}, {_size(scene)}: {', '.join(parts) or 'nothing marked'}."
 
 
 def _counted(number: int, thing: Thing) -> str:

@@ -1,39 +1,49 @@
-"""The map of a lesson with stations: what stands where, who begins where, and where each squad moves on to."""
+"""The map of a lesson with stations: what stands where, and where each squad moves on to."""
 
 from collections.abc import Iterator
 
-from lessonkit.document.floor_plan import building, group_in_place
+from lessonkit.document.floor_plan import building
 from lessonkit.document.plan_words import legend, scale_bar
-from lessonkit.document.scene import Area, Label, Scene, Shape, Way
-from lessonkit.logistics.groups import group
+from lessonkit.document.scene import Area, Label, LabelSize, Scene, Shape, Way
 from lessonkit.logistics.layout import Box
 from lessonkit.logistics.lengths import Lengths
-from lessonkit.logistics.stations import Station, StationsAnswer
+from lessonkit.logistics.stations import StationsAnswer
+from lessonkit.logistics.words import listed
 from lessonkit.records.school import Space
 
 _EDGE = 0.3
 """Metres of floor shown around a station's areas."""
+_ROOMY = 2.2
+"""Metres of a station's shorter side from which on its number is large."""
+_STEPS = 100
+"""Points of a way that are looked at."""
 Point = tuple[float, float]
 
 
 def station_scene(answer: StationsAnswer, space: Space, lengths: Lengths) -> Scene:
-    """Draw the stations of a class in their room, the children who begin there, and arrows to each next station."""
+    """Draw the stations of a class in their room by number, each with floor for its largest squad, and the way round.
+
+    What lies at a station is on the card of its activity.
+    """
     length, width = space.length.metres, space.width.metres
     shapes: list[Shape] = [Area(0, 0, length, width, "room", space.title)]
     boxes = [_shown(station.box, length, width) for station in answer.stations]
     for station, box in zip(answer.stations, boxes, strict=True):
         shapes.append(Area(box.x, box.y, box.length, box.width, "station", f"station {station.number}"))
-    shapes.extend(shape for station in answer.stations for shape in _spaces(station))
     shapes.extend(building(space))
-    first = 1
-    for station in answer.stations:
-        shapes.extend(_inside(station, first))
-        first += station.children
     shapes.extend(_arrows(boxes))
-    shapes.extend(_name(station, box, width) for station, box in zip(answer.stations, boxes, strict=True))
+    for station, box in zip(answer.stations, boxes, strict=True):
+        size: LabelSize = "large" if min(box.length, box.width) >= _ROOMY else "normal"
+        shapes.append(Label(box.x + box.length / 2, box.y + box.width / 2, str(station.number), size))
     bar, said = scale_bar(length, lengths)
-    words = {"station": "station", "group": "group's space"}
+    words = {"station": "station"}
     return Scene(length, width, tuple(shapes), legend(shapes, words), scale_bar=bar, scale_words=said)
+
+
+def station_says(answer: StationsAnswer, space: Space) -> str:
+    """Say in words what the drawing of stations shows."""
+    names = listed([f"{station.number} {station.activity.title}" for station in answer.stations])
+    return f"{space.title} with {len(answer.stations)} stations: squads go round {names}."
 
 
 def _shown(box: Box, length: float, width: float) -> Box:
@@ -43,36 +53,25 @@ def _shown(box: Box, length: float, width: float) -> Box:
     return Box(left, near, right - left, far - near)
 
 
-def _spaces(station: Station) -> Iterator[Area]:
-    for number, placed in enumerate(station.areas, 1):
-        box = placed.box
-        yield Area(box.x, box.y, box.length, box.width, "group", f"station {station.number}, space {number}")
-
-
-def _inside(station: Station, first: int) -> Iterator[Shape]:
-    """Draw the squad that begins at a station, numbered from ``first``, with what its groups need."""
-    if not station.children:
-        return
-    sizes = group(station.activity.organisation, station.children).sizes
-    for placed, size in zip(station.areas, sizes, strict=False):
-        yield from group_in_place(station.activity, placed, size, first)
-        first += size
-
-
-def _name(station: Station, box: Box, width: float) -> Label:
-    """Name a station above its floor, or below where it reaches the far wall."""
-    above = box.y + box.width + 0.4
-    y = above if above < width else box.y - 0.4
-    return Label(box.x + box.length / 2, y, f"{station.number}  {station.activity.title}")
-
-
 def _arrows(boxes: list[Box]) -> Iterator[Way]:
-    """Draw an arrow from every station to the next, and from the last to the first."""
+    """Draw an arrow from every station to the next, and from the last to the first, where no other one lies between."""
     if len(boxes) < 2:
         return
     for number, box in enumerate(boxes):
-        following = boxes[(number + 1) % len(boxes)]
-        yield Way((_leaving(box, following), _leaving(following, box)), "rotation", f"on from station {number + 1}")
+        place = (number + 1) % len(boxes)
+        start, end = _leaving(box, boxes[place]), _leaving(boxes[place], box)
+        others = [other for at, other in enumerate(boxes) if at not in (number, place)]
+        if not any(_crosses(start, end, other) for other in others):
+            yield Way((start, end), "rotation", f"on from station {number + 1}")
+
+
+def _crosses(start: Point, end: Point, box: Box) -> bool:
+    """Tell whether a way leads over a box: some point of it lies inside."""
+    for step in range(_STEPS + 1):
+        x, y = (one + (other - one) * step / _STEPS for one, other in zip(start, end, strict=True))
+        if box.x < x < box.x + box.length and box.y < y < box.y + box.width:
+            return True
+    return False
 
 
 def _leaving(box: Box, other: Box) -> Point:

@@ -4,10 +4,10 @@ import pytest
 
 from lessonkit.document.floor_plan import areas_scene, describe, group_scene, lesson_scene
 from lessonkit.document.scene import Area, Label, Scene, Segment, Symbol, Way
-from lessonkit.document.station_map import station_scene
+from lessonkit.document.station_map import station_says, station_scene
 from lessonkit.logistics.floor import does_it_fit
-from lessonkit.logistics.layout import Need, Room
-from lessonkit.logistics.stations import stations
+from lessonkit.logistics.layout import Box, Need, Room
+from lessonkit.logistics.stations import Station, StationsAnswer, stations
 from lessonkit.records.activity import Drawing, Mark, Path, Uneven
 
 from ..logistics.floors import activity, door, gym
@@ -181,21 +181,30 @@ def test_numbered_areas_without_a_record() -> None:
 
 
 def test_a_station_map_leads_round() -> None:
-    """Every station is named and followed by the next one, the last by the first; all children are drawn."""
+    """Every station bears its number and is followed by the next one, the last by the first."""
     names = ("Gates", "Bridges", "Tunnels", "Towers")
     activities = [
         activity(3, 2, 1, form="pairs", drawing=DRAWN, title=name, uneven=Uneven(rule="larger-group", say="Three."))
         for name in names
     ]
-    scene = station_scene(stations(activities, 25, gym()), gym(), "metres")
+    answer = stations(activities, 25, gym())
+    scene = station_scene(answer, gym(), "metres")
     ways = [shape for shape in scene.shapes if isinstance(shape, Way) and shape.role == "rotation"]
 
-    assert [f"{number}  {name}" for number, name in enumerate(names, 1)] == [
-        shape.words for shape in scene.shapes if isinstance(shape, Label)
-    ]
+    assert ["1", "2", "3", "4"] == [shape.words for shape in scene.shapes if isinstance(shape, Label)]
     assert 4 == len(ways) == len(areas(scene, "station"))
-    assert [str(number) for number in range(1, 26)] == children(scene)
-    assert describe(scene).endswith("Squads go round 1 Gates, 2 Bridges, 3 Tunnels, 4 Towers.")
+    assert station_says(answer, gym()).endswith(
+        "4 stations: squads go round 1 Gates, 2 Bridges, 3 Tunnels and 4 Towers."
+    )
+
+
+def test_no_way_leads_over_a_station() -> None:
+    """Of four stations side by side the last has the others between it and the first."""
+    row = tuple(Station(place + 1, PAIRS, 2, Box(1 + 5.0 * place, 1, 3, 10), ()) for place in range(4))
+    scene = station_scene(StationsAnswer(True, row, ""), gym(), "metres")
+    ways = [shape.name for shape in scene.shapes if isinstance(shape, Way)]
+
+    assert [f"on from station {number}" for number in (1, 2, 3)] == ways
 
 
 def test_one_station_leads_nowhere() -> None:
