@@ -76,7 +76,8 @@ def _watch(args: "argparse.Namespace", terminal: Terminal) -> int:
 
 def _fix(args: "argparse.Namespace", terminal: Terminal) -> int:
     """Show the repairs, or write them and check again. Returns 1 while there is something to mend."""
-    from lessonkit.commands.curriculum import call, folder_argument
+    from lessonkit.commands.calls import call
+    from lessonkit.commands.curriculum import folder_argument
     from lessonkit.commands.repair import repairs, write_repairs
 
     given = folder_argument(args.folder)

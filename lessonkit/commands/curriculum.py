@@ -1,7 +1,7 @@
 """Open the curriculum that a command is to work on."""
 
 from pathlib import Path
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING
 
 from lessonkit.commands.cannot import CannotRunError
 from lessonkit.commands.front_door import DEFAULT_FOLDER, SIGNS
@@ -9,9 +9,6 @@ from lessonkit.commands.terminal import Terminal
 
 if TYPE_CHECKING:
     from lessonkit.loading.folder import Loaded
-
-_FOLDER_LAST: Final = ("check", "export", "sequence", "year")
-"""Commands that have the folder as their last word; the others have it after ``--in``."""
 
 
 def folder_argument(given: str | None) -> Path:
@@ -66,15 +63,9 @@ def read_curriculum(path: Path, terminal: Terminal) -> "Loaded":
     loaded = load_folder(path, shown)
     terminal.status("")
     if not loaded.files:
-        raise CannotRunError(
-            f"{shown} holds no records yet. Copy the starter curriculum with: lessonkit new curriculum {shown}"
-        )
+        from lessonkit.commands.calls import call, pasted
+
+        there = path / DEFAULT_FOLDER if path.is_dir() and any(path.iterdir()) else path
+        copying = call(f"new curriculum {pasted(there.as_posix())}", None)
+        raise CannotRunError(f"{shown} holds no records yet. Copy the starter curriculum with: {copying}")
     return loaded
-
-
-def call(words: str, folder: str | None) -> str:
-    """Return a command as a user writes it who works on the folder given (None: the usual one)."""
-    if folder is None:
-        return f"lessonkit {words}"
-    shown = f'"{folder}"' if " " in folder else folder
-    return f"lessonkit {words} {'' if words.split(maxsplit=1)[0] in _FOLDER_LAST else '--in '}{shown}"

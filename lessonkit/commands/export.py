@@ -5,8 +5,8 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from lessonkit.commands.calls import call, call_revise
 from lessonkit.commands.cannot import CannotRunError
-from lessonkit.commands.curriculum import call
 from lessonkit.commands.meant import day_given
 from lessonkit.commands.plans import name_of, wanted_plan
 from lessonkit.commands.sheets import SHEETS, sheet_documents
@@ -105,7 +105,9 @@ def _export(facts: "PlanFacts", args: argparse.Namespace, until: "date | None", 
     from lessonkit.commands.school_look import school_look
 
     options = _options(args.drawings, school_look(args.look, facts.school))
-    folder = Folder(Path(args.to.replace("\\", "/")) / facts.plan.id, force=args.force)
+    folder = Folder(
+        Path(args.to.replace("\\", "/")) / facts.plan.id, force=args.force, revise=partial(call_revise, args.folder)
+    )
     try:
         _write(facts, folder, args.forms or ["word"], options, terminal)
         sheets = partial(sheet_documents, facts=facts, look=options.look, until=until)

@@ -6,6 +6,8 @@ from typing import TYPE_CHECKING, Final
 from lessonkit.source.safe_file import write_whole
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from lessonkit.writers.standing import Met
 
 _MOST_SAID: Final = 12
@@ -15,12 +17,14 @@ _MOST_SAID: Final = 12
 class Folder:
     """An export folder. ``put`` writes a file unless someone has changed the old one; ``report`` says what was done.
 
-    With ``force`` a changed file is replaced too, and kept as a backup beside the new one.
+    With ``force`` a changed file is replaced too, and kept as a backup beside the new one. ``revise`` gives the command
+    that shows all that was changed in a Word file.
     """
 
-    def __init__(self, path: Path, *, force: bool = False) -> None:
+    def __init__(self, path: Path, *, force: bool = False, revise: "Callable[[Path], str] | None" = None) -> None:
         self.path = path
         self._force = force
+        self._revise = revise
         self._said: list[str] = []
         self.failed = False
         """Whether a file could not be written."""
@@ -57,7 +61,8 @@ class Folder:
         else:
             beside = _beside(target, content)
             write_whole(beside, content)
-            self._said += _kept(target, beside, met)
+            see_all = self._revise(target) if self._revise and target.suffix == ".docx" else ""
+            self._said += _kept(target, beside, met, see_all)
 
     def _clear(self, target: Path, content: bytes) -> None:
         """Take away what an earlier export put beside a file that was changed then, if nobody has changed it."""
@@ -108,7 +113,7 @@ def _free(target: Path, what: str) -> Path:
         number += 1
 
 
-def _kept(target: Path, beside: Path, met: "Met") -> list[str]:
+def _kept(target: Path, beside: Path, met: "Met", see_all: str) -> list[str]:
     from lessonkit.writers.standing import Standing
 
     why = (
@@ -119,7 +124,6 @@ def _kept(target: Path, beside: Path, met: "Met") -> list[str]:
     lines = [f"Kept {target.as_posix()}, {why}; the new one is {beside.as_posix()}"]
     lines += [f"  {each}" for each in met.says[:_MOST_SAID]]
     if len(met.says) > _MOST_SAID:
-        lines.append(
-            f"  and {len(met.says) - _MOST_SAID} more; see them all with: lessonkit revise {target.as_posix()}"
-        )
+        how = f"; see them all with: {see_all}" if see_all else ""
+        lines.append(f"  and {len(met.says) - _MOST_SAID} more{how}")
     return lines

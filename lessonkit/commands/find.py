@@ -123,15 +123,15 @@ def _wanted(args: argparse.Namespace, library: "Library", school: "School | None
 
     grade, children, space = args.grade, args.children, None
     if args.school_class is not None:
-        one = _named(args.school_class, {c.id: c for c in school.classes} if school else {}, "class")
+        one = _named(args.school_class, {c.id: c for c in school.classes} if school else {}, "class", args.folder)
         grade, children = grade or one.grade, children or one.children
         space = school.space(one.space) if school else None
     if args.space is not None:
-        space = _named(args.space, {s.id: s for s in school.spaces} if school else {}, "space")
+        space = _named(args.space, {s.id: s for s in school.spaces} if school else {}, "space", args.folder)
     if children is not None and children < 1:
         raise CannotRunError("--children must be 1 or more.")
     if args.skill is not None:
-        _named(args.skill, library.skills, "skill")
+        _named(args.skill, library.skills, "skill", args.folder)
     asked = [*(args.at_hand or ()), *(args.only or ())]
     return Wanted(
         words=tuple(args.words),
@@ -151,11 +151,11 @@ def _wanted(args: argparse.Namespace, library: "Library", school: "School | None
     )
 
 
-def _named(name: str, known: Mapping[str, T], what: str) -> T:
+def _named(name: str, known: Mapping[str, T], what: str, folder: str | None) -> T:
     """Return what has a name. Raises CannotRunError, with the name that was probably meant, for an unknown one."""
     if name in known:
         return known[name]
-    raise no_such(what, name, known)
+    raise no_such(what, name, known, folder)
 
 
 def _outcome(written: str | None, library: "Library") -> str | None:
@@ -201,14 +201,14 @@ def _items(written: str, library: "Library") -> "list[tuple[str, int | None]]":
         if found:
             return [(item, int(number) if number else None) for item in found]
     endings = {item.rpartition("-")[2]: item for item in library.items}
-    _named(word, {**endings, **{item: item for item in library.items}}, "item of equipment")
+    _named(word, {**endings, **{item: item for item in library.items}}, "item of equipment", None)
     return []
 
 
 def _alike(args: argparse.Namespace, library: "Library", width: int) -> Iterator[str]:
     from lessonkit.choosing.alike import alike
 
-    pattern = _named(args.like, library.activities, "activity")
+    pattern = _named(args.like, library.activities, "activity", args.folder)
     pairs = alike(pattern, library)
     for pair in pairs if args.all else pairs[:_MOST]:
         other = library.activities[pair.other]

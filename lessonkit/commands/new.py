@@ -70,7 +70,8 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
 
 
 def _write_skeleton(kind: str, name: str, folder: str | None, terminal: Terminal) -> int:
-    from lessonkit.commands.curriculum import call, folder_argument
+    from lessonkit.commands.calls import call
+    from lessonkit.commands.curriculum import folder_argument
 
     root = folder_argument(folder)
     target = root / _FOLDERS[kind] / (_SETTINGS_FILE if kind == "settings" else f"{name}.yaml")
@@ -102,7 +103,7 @@ def _copy_curriculum(target: Path, terminal: Terminal) -> int:
         raise CannotRunError(
             f"{target.as_posix()} could not be written ({_reason(problem)}); nothing of it was kept."
         ) from problem
-    from lessonkit.commands.curriculum import call
+    from lessonkit.commands.calls import call
 
     count = sum(1 for path in target.rglob("*.yaml"))
     terminal.tell(f"Copied the starter curriculum to {target.as_posix()}: {count} records.")

@@ -4,6 +4,7 @@ from collections.abc import Callable, Mapping, Sequence
 from math import ceil
 from typing import TYPE_CHECKING
 
+from lessonkit.commands.calls import call
 from lessonkit.commands.grid import grid
 from lessonkit.commands.terminal import Terminal
 
@@ -19,9 +20,9 @@ if TYPE_CHECKING:
 
 
 def show_planned(
-    planned: "Planned", library: "Library", terminal: Terminal, why: bool, like: "Replanned | None" = None
+    planned: "Planned", library: "Library", terminal: Terminal, why: "Asking | None", like: "Replanned | None" = None
 ) -> None:
-    """Show a plan as a table, how good it is, and on request the reasons; ``like`` if it was made like another's."""
+    """Show a plan as a table, how good it is, and with ``why`` the reasons; ``like`` if it was made like another's."""
     from lessonkit.document.lesson_facts import work_out
 
     facts = work_out(planned.plan, library)
@@ -31,7 +32,16 @@ def show_planned(
     for note in planned.notes:
         terminal.tell(f"Note: {note.says}")
     if why and (like is None or any(change.swapped for change in like.changes)):
-        show_reasons(planned.reasons, titles_of(library), terminal)
+        show_reasons(planned.reasons, titles_of(library), terminal, why)
+
+
+Asking = Callable[[str], str]
+"""Gives the command that asks about an activity, by its id."""
+
+
+def asking(plan: str, folder: str | None) -> Asking:
+    """Return what gives the command that asks about an activity of a plan in a curriculum's folder."""
+    return lambda activity: call(f"why {plan} --activity {activity}", folder)
 
 
 def titles_of(library: "Library") -> dict[str, str]:
@@ -101,7 +111,7 @@ def _worth(planned: "Planned") -> str:
 
 
 def show_reasons(
-    reasons: "Reasons", titles: "Mapping[str, str]", terminal: Terminal, lesson: int | None = None
+    reasons: "Reasons", titles: "Mapping[str, str]", terminal: Terminal, ask: Asking, lesson: int | None = None
 ) -> None:
     """Show why each activity is where it is, then what was given up and what is left out; or only one lesson's."""
     shown = -1
@@ -118,10 +128,10 @@ def show_reasons(
         terminal.line("What was given up")
     for wish in reasons.wishes:
         terminal.tell(f"{wish.wish} (cost {wish.cost}): {' '.join(wish.says)}", "  ")
-    _show_left_out(reasons.unused, titles, terminal)
+    _show_left_out(reasons.unused, titles, terminal, ask)
 
 
-def _show_left_out(unused: "Sequence[Unused]", titles: "Mapping[str, str]", terminal: Terminal) -> None:
+def _show_left_out(unused: "Sequence[Unused]", titles: "Mapping[str, str]", terminal: Terminal, ask: Asking) -> None:
     """Show what a plan does not have: what could be in it, what something is in the way of, and how many are others."""
     if unused:
         terminal.line("Left out")
@@ -131,10 +141,11 @@ def _show_left_out(unused: "Sequence[Unused]", titles: "Mapping[str, str]", term
     for each in unused:
         if not each.fits and not each.elsewhere:
             terminal.tell(each.says, "  ")
-    others = sum(each.elsewhere for each in unused)
+    others = [each.activity for each in unused if each.elsewhere]
     if others:
-        asked = "Ask about one with: lessonkit why --activity ID"
-        terminal.tell(f"{others} more are for other grades, skills or parts of a lesson. {asked}", "  ")
+        what = "1 more is" if len(others) == 1 else f"{len(others)} more are"
+        how = f"Ask about one by its id, as in: {ask(others[0])}"
+        terminal.tell(f"{what} for other grades, skills or parts of a lesson. {how}", "  ")
 
 
 def show_impossible(outcome: "Impossible", opening: str, library: "Library", terminal: Terminal) -> None:

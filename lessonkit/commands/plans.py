@@ -3,8 +3,8 @@
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from lessonkit.commands.calls import call
 from lessonkit.commands.cannot import CannotRunError
-from lessonkit.commands.curriculum import call
 from lessonkit.commands.meant import no_such, quoted
 
 if TYPE_CHECKING:
@@ -32,5 +32,5 @@ def wanted_plan(library: "Library", wanted: str | None, folder: str | None) -> "
         raise CannotRunError(f"say which plan: {', '.join(sorted(plans))}.")
     name = name_of(wanted)
     if name not in plans:
-        raise no_such("plan", wanted, plans)
+        raise no_such("plan", wanted, plans, folder)
     return plans[name]

@@ -3,8 +3,8 @@
 from collections.abc import Collection, Iterable, Iterator
 from typing import Final
 
+from lessonkit.commands.calls import call
 from lessonkit.commands.checking import findings_of, is_whole
-from lessonkit.commands.curriculum import call
 from lessonkit.commands.lines import line_of
 from lessonkit.commands.terminal import Terminal
 from lessonkit.loading.folder import Loaded

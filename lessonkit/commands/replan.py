@@ -4,6 +4,7 @@ import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from lessonkit.commands.calls import call, pasted
 from lessonkit.commands.cannot import CannotRunError
 from lessonkit.commands.meant import refuse_folder
 from lessonkit.commands.plan_words import at_most_better
@@ -88,7 +89,8 @@ def _again(loaded: "Loaded", old: "Plan", args: argparse.Namespace, terminal: Te
     try:
         answer = replan(library, plan, options, best=args.best)
     except KeyError as missing:
-        raise CannotRunError(f"the plan names {missing}, which is not there; see: lessonkit check {old.path}") from None
+        see = call(f"check {pasted(old.path)}", None)
+        raise CannotRunError(f"the plan names {missing}, which is not there; see: {see}") from None
     terminal.status("")
     outcome = answer.outcome
     _show_edits(answer.edits, library, terminal)

@@ -117,7 +117,7 @@ def _show(outcome: "Outcome", left: list[str], looks: int, terminal: Terminal) -
 
 
 def _finish(outcome: "Outcome", write: bool, folder: str | None, terminal: Terminal) -> int:
-    from lessonkit.commands.curriculum import call
+    from lessonkit.commands.calls import call
     from lessonkit.commands.repair import write_repairs
 
     if not outcome.files:

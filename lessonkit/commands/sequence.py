@@ -4,8 +4,8 @@ import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from lessonkit.commands.calls import call
 from lessonkit.commands.cannot import CannotRunError
-from lessonkit.commands.curriculum import call
 from lessonkit.commands.meant import no_such, quoted
 from lessonkit.commands.terminal import Terminal
 
@@ -130,7 +130,7 @@ def _units(loaded: "Loaded", args: argparse.Namespace) -> "list[Unit]":
     wanted, grade = args.unit, args.grade
     units = loaded.library.units
     if wanted is not None and wanted not in units:
-        raise no_such("unit", wanted, units)
+        raise no_such("unit", wanted, units, args.folder)
     if not units:
         raise CannotRunError(
             f"this curriculum has no unit to plan; start one with: {call('new unit my-unit', args.folder)}"
@@ -138,7 +138,7 @@ def _units(loaded: "Loaded", args: argparse.Namespace) -> "list[Unit]":
     schools = loaded.library.schools
     classes = [each.id for school in schools.values() for each in school.classes]
     if args.school_class not in (None, *classes):
-        raise no_such("class", args.school_class, classes)
+        raise no_such("class", args.school_class, classes, args.folder)
     found = [
         unit
         for key, unit in sorted(units.items())
@@ -157,7 +157,7 @@ def _whom(args: argparse.Namespace) -> str:
 
 def _show(loaded: "Loaded", done: "Done", last: "Done | None", args: argparse.Namespace, terminal: Terminal) -> int:
     """Write a plan and show it, or show why there is none; ``last`` was shown before. Return the exit code."""
-    from lessonkit.commands.plan_words import show_impossible, show_planned
+    from lessonkit.commands.plan_words import asking, show_impossible, show_planned
     from lessonkit.planning.sequence import Impossible, Stopped
 
     library, unit, outcome = loaded.library, loaded.library.units[done.unit], done.outcome
@@ -174,7 +174,7 @@ def _show(loaded: "Loaded", done: "Done", last: "Done | None", args: argparse.Na
         return 1
     path, _ = _target(loaded, unit, done.school_class, args.over, args.folder)
     kept = _write(loaded, outcome, path)
-    show_planned(outcome, library, terminal, args.why, done.like)
+    show_planned(outcome, library, terminal, asking(outcome.plan.id, args.folder) if args.why else None, done.like)
     terminal.tell(f"Wrote {path.as_posix()}." + (f" {kept}" if kept else ""))
     return 0
 
@@ -197,8 +197,8 @@ def _target(loaded: "Loaded", unit: "Unit", school_class: str, over: bool, folde
         return path, ""
     why = "has lessons that were taught, or was planned again," if begun else "was edited by hand"
     return path, (
-        f"{path.as_posix()} {why} and stays as it is. Put it right with: {call(f'replan {own}', folder)}. "
-        "Add --over to plan from nothing; the old file is then kept beside the new one."
+        f"{path.as_posix()} {why} and stays as it is. Add --over to plan from nothing; the old file is then kept "
+        f"beside the new one. To put it right instead: {call(f'replan {own}', folder)}"
     )
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from contextlib import suppress
 from typing import TYPE_CHECKING
 
+from lessonkit.commands.calls import call
 from lessonkit.commands.cannot import CannotRunError
 from lessonkit.commands.grid import grid
 from lessonkit.commands.meant import meant, quoted, refuse_folder
@@ -50,15 +51,13 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     lines = [line for record in found for line in _record(record, library, terminal.width)]
     if not lines:
         _refuse_class(args.name, args.folder, library)
-    for line in lines or _code(args.name, library, terminal.width):
+    for line in lines or _code(args.name, args.folder, library, terminal.width):
         terminal.line(line)
     return 0
 
 
 def _refuse_class(name: str, folder: str | None, library: "Library") -> None:
     """Raise CannotRunError for the id of a class, which is a part of its school's record."""
-    from lessonkit.commands.curriculum import call
-
     for school in library.schools.values():
         if any(each.id == name for each in school.classes):
             raise CannotRunError(
@@ -185,7 +184,7 @@ def _framework(framework: "Framework") -> Iterator[str]:
         yield f"  {standard}: {says}"
 
 
-def _code(written: str, library: "Library", width: int) -> Iterator[str]:
+def _code(written: str, folder: str | None, library: "Library", width: int) -> Iterator[str]:
     from lessonkit.outcomes.look_up import Ambiguous, Known, Repairable, look_up
 
     for framework in library.frameworks.values():
@@ -203,5 +202,5 @@ def _code(written: str, library: "Library", width: int) -> Iterator[str]:
                 return
             case _:
                 continue
-    hint = meant(written, (record.id for record in library.records()))
+    hint = meant(written, (record.id for record in library.records()), all_names=call("show", folder))
     raise CannotRunError(f"nothing here is called {quoted(written)}. {hint}")

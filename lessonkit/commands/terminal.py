@@ -7,6 +7,8 @@ TYPE_CHECKING = False
 if TYPE_CHECKING:
     from typing import TextIO
 
+JOINT = "\ue000"
+"""Stands for a space inside a command, so that no sentence is folded there; it is printed as a space."""
 _PLAIN = {
     "\u2013": "-",
     "\u2014": "-",
@@ -93,6 +95,7 @@ class Terminal:
 
     def spell(self, words: str) -> str:
         """Return the words in letters the terminal can show."""
+        words = words.replace(JOINT, " ")
         if not self.ascii:
             return words
         for fine, plain in _PLAIN.items():

@@ -4,9 +4,10 @@ import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from lessonkit.commands.calls import call, pasted
 from lessonkit.commands.cannot import CannotRunError
 from lessonkit.commands.meant import no_such, refuse_folder
-from lessonkit.commands.plan_words import at_most_better
+from lessonkit.commands.plan_words import Asking, asking, at_most_better
 from lessonkit.commands.terminal import Terminal
 
 if TYPE_CHECKING:
@@ -60,22 +61,21 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     try:
         read = read_plan(plan, library)
     except KeyError as missing:
-        raise CannotRunError(
-            f"the plan names {missing}, which is not there; see: lessonkit check {plan.path}"
-        ) from None
+        see = call(f"check {pasted(plan.path)}", None)
+        raise CannotRunError(f"the plan names {missing}, which is not there; see: {see}") from None
     terminal.line(plan.title)
     if args.swap:
         _swap(read, args.swap, terminal)
     elif args.activity:
-        _activity(read, args.activity, terminal)
+        _activity(read, args.activity, args.folder, terminal)
     elif args.others:
         _others(read, plan, library, args.take, terminal)
     else:
-        _reasons(read, args.lesson, terminal)
+        _reasons(read, args.lesson, asking(plan.id, args.folder), terminal)
     return 0
 
 
-def _reasons(read: "ReadPlan", lesson: int | None, terminal: Terminal) -> None:
+def _reasons(read: "ReadPlan", lesson: int | None, ask: Asking, terminal: Terminal) -> None:
     from lessonkit.commands.plan_words import show_reasons, titles_of
     from lessonkit.planning.reasons import reasons
 
@@ -84,15 +84,15 @@ def _reasons(read: "ReadPlan", lesson: int | None, terminal: Terminal) -> None:
         raise CannotRunError(f"--lesson {lesson}: the plan has lessons 1 to {lessons}.")
     found = reasons(read.case, read.schedule)
     wanted = None if lesson is None else lesson - 1
-    show_reasons(found, titles_of(read.case.library), terminal, wanted)
+    show_reasons(found, titles_of(read.case.library), terminal, ask, wanted)
 
 
-def _activity(read: "ReadPlan", wanted: str, terminal: Terminal) -> None:
+def _activity(read: "ReadPlan", wanted: str, folder: str | None, terminal: Terminal) -> None:
     from lessonkit.planning.reasons import reasons
 
     case = read.case
     if wanted not in case.library.activities:
-        raise no_such("activity", wanted, case.library.activities)
+        raise no_such("activity", wanted, case.library.activities, folder)
     found = reasons(case, read.schedule)
     for why in found.places:
         if why.activity == wanted:

@@ -5,8 +5,8 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from lessonkit.commands.calls import call, call_revise
 from lessonkit.commands.cannot import CannotRunError
-from lessonkit.commands.curriculum import call
 from lessonkit.commands.meant import day_given, no_such
 from lessonkit.commands.plan_words import at_most_better
 from lessonkit.commands.terminal import Terminal
@@ -66,7 +66,7 @@ def _wanted(loaded: "Loaded", wanted: str | None, folder: str | None) -> "Year":
     if wanted is None:
         raise CannotRunError(f"choose a year with --year; there are {', '.join(sorted(years))}.")
     if wanted not in years:
-        raise no_such("year", wanted, years)
+        raise no_such("year", wanted, years, folder)
     return years[wanted]
 
 
@@ -158,7 +158,7 @@ def _export(found: "Mapped", args: argparse.Namespace, terminal: Terminal) -> It
 
     look = school_look(None, found.case.school)
     options = Options(look=look)
-    folder = Folder(Path(args.to.replace("\\", "/")) / found.case.year.id)
+    folder = Folder(Path(args.to.replace("\\", "/")) / found.case.year.id, revise=partial(call_revise, args.folder))
     documents = list(_documents(found, partial(safe_pages, look=look)))
     for form in dict.fromkeys(args.forms):
         for name, document in documents:
