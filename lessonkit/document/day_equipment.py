@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from lessonkit.document.dates_in_words import day_in_words
 from lessonkit.document.equipment_list import by_name, owned_cell, shares_of
+from lessonkit.document.even_parts import even_parts
 from lessonkit.document.lesson_facts import PlanFacts
 from lessonkit.document.model import Block, Cell, CheckBoxes, Heading, Paragraph, Strong, Table, Text, text
 from lessonkit.document.pieces import bullets, cell, sentence, strong_cell, words_cell
@@ -17,6 +18,10 @@ LEGEND = (
     "The first number is what the class uses. *+6*: before it, bring out six. *\u22126*: before it, put six away. "
     "No sign: it lies there already. *Most* is what lies out at one time."
 )
+_MOST_CLASSES, _MOST_FEW = 7, 6
+"""Classes side by side in one table, and how many of them leave the items' names a good deal of room."""
+_FEW, _MANY = 50.0, 57.0
+"""Hundredths of the page's width for a few classes, and for more."""
 _MINUS, _NO_BREAK = "\u2212", "\u00a0"
 
 
@@ -53,7 +58,10 @@ def shared_days(facts: PlanFacts, others: Sequence[PlanFacts]) -> Mapping[str, t
 
 
 def day_blocks(facts: PlanFacts, day: str, visits: Sequence[Visit], height: float) -> tuple[Block, ...]:
-    """Return a day's table below its heading, rows of a least height in points, and what is short of anything."""
+    """Return a day's table below its heading, rows of a least height in points, and what is short of anything.
+
+    A day of very many classes has more than one table.
+    """
     numbers = [lesson.lesson.lesson for lesson in facts.lessons if lesson.lesson.date == day]
     title = day_in_words(day)
     heading = Heading(2, text(f"{title} ({lessons_in_words(numbers)} of {facts.school_class.title})"))
@@ -61,31 +69,32 @@ def day_blocks(facts: PlanFacts, day: str, visits: Sequence[Visit], height: floa
     most = out_at_once(turns)
     if not most:
         return (heading, sentence("Nothing is needed."))
-    header = (*(words_cell(words) for words in ("Item", "Ready", "Most", "In school")), *map(_head, visits))
-    moves = changes(turns)
+    parts = even_parts(tuple(zip(visits, changes(turns), strict=True)), _MOST_CLASSES)
+    tables = (_table(facts, f"Equipment of {title}", part, most, height) for part in parts)
+    said = (
+        day_short_says(facts, f"{visit.title} at {visit.at}", too_few(facts, visit.needs, visit.grade).values())
+        for visit in visits
+    )
+    return (heading, *tables, *bullets([each for each in said if each]))
+
+
+def _table(facts: PlanFacts, title: str, part: Sequence[tuple[Visit, Counts]], most: Counts, height: float) -> Table:
+    """Return the table of some classes: what they use, and what comes out or goes away before each of them."""
+    header = (*(words_cell(words) for words in ("Item", "Ready", "Most", "In school")), *(_head(v) for v, _ in part))
     rows = [
         (
             words_cell(facts.item_name(item, 2)),
             cell(CheckBoxes(((),))),
             strong_cell(str(most[item])),
             owned_cell(facts, item, most[item]),
-            *(_count(visit.needs.get(item, 0), move.get(item, 0)) for visit, move in zip(visits, moves, strict=True)),
+            *(_count(visit.needs.get(item, 0), moves.get(item, 0)) for visit, moves in part),
         )
-        for item in by_name(facts, most)
+        for item in by_name(facts, (item for visit, moves in part for item in (*visit.needs, *moves)))
     ]
-    shares = shares_of(facts, most, len(visits), max(len(visits), 4))
-    table = Table(
-        (tuple(replace(each, shaded=True) for each in header), *rows),
-        shares,
-        f"Equipment of {title}",
-        row_header=True,
-        row_height=height,
-    )
-    said = (
-        day_short_says(facts, f"{visit.title} at {visit.at}", too_few(facts, visit.needs, visit.grade).values())
-        for visit in visits
-    )
-    return (heading, table, *bullets([each for each in said if each]))
+    room = _FEW if len(part) <= _MOST_FEW else _MANY
+    shares = shares_of(facts, most, len(part), room / max(len(part), 4))
+    head = tuple(replace(each, shaded=True) for each in header)
+    return Table((head, *rows), shares, title, row_header=True, row_height=height)
 
 
 def _head(visit: Visit) -> Cell:

@@ -16,7 +16,7 @@ TITLE = "Equipment for the unit"
 _MOST_LESSONS = 12
 """Lessons side by side in one table; a longer unit takes another."""
 _COLUMNS = 50.0
-"""Hundredths of the page's width for the lessons or classes; the rest is for items, boxes and numbers."""
+"""Hundredths of the page's width for the lessons; the rest is for items, boxes and numbers."""
 HEIGHTS = (26.0, 24.0, 22.0, 20.0, 18.0, 16.0, 14.0)
 """Least heights of a row in points, tallest first."""
 
@@ -57,11 +57,10 @@ def owned_cell(facts: PlanFacts, item: str, needed: int) -> Cell:
     return words_cell(str(owned)) if owned >= needed else strong_cell(f"{owned}, too few")
 
 
-def shares_of(facts: PlanFacts, most: Counts, columns: int, room_for: int) -> tuple[float, ...]:
-    """Return the widths of item, box, most, in school and so many columns, each as wide as where ``room_for`` stand."""
+def shares_of(facts: PlanFacts, most: Counts, columns: int, width: float) -> tuple[float, ...]:
+    """Return the widths of item, box, most, in school and so many columns of a width, in hundredths of the page's."""
     short = any(count > facts.school.owned(item) for item, count in most.items())
     ready, number, owned = 7.0, 6.0, 11.5 if short else 9.0
-    width = _COLUMNS / room_for
     return (100 - ready - number - owned - width * columns, ready, number, owned, *(width for _ in range(columns)))
 
 
@@ -73,7 +72,7 @@ def _table(facts: PlanFacts, lessons: tuple[LessonFacts, ...], height: float, co
     header = tuple(tuple(replace(each, shaded=True) for each in row) for row in (above, titles))
     needs = [dict(lesson.equipment) for lesson in lessons]
     rows = tuple(_row(facts, item, needs) for item in by_name(facts, (item for need in needs for item in need)))
-    shares = shares_of(facts, _most(lessons), len(lessons), max(columns, 6))
+    shares = shares_of(facts, _most(lessons), len(lessons), _COLUMNS / max(columns, 6))
     return Table((*header, *rows), shares, _name(lessons), header_rows=2, row_header=True, row_height=height)
 
 

@@ -241,6 +241,15 @@ def test_a_day_shows_what_comes_out_and_goes_away_before_every_class() -> None:
     ]
 
 
+def test_a_day_of_many_classes_has_more_than_one_table() -> None:
+    """Nine classes that use a ball more each: 5 and 4 side by side, the sixth's ball added to the fifth's five."""
+    visits = [Visit(f"{9 + place}:00", 30, f"Class {place}", "3", {"foam-ball": place + 1}) for place in range(9)]
+    first, second = tables(day_blocks(facts(), facts().lessons[0].lesson.date, visits, 14.0))
+
+    assert ["1\u00a0 +1", "2\u00a0 +1", "3\u00a0 +1", "4\u00a0 +1", "5\u00a0 +1"] == cells(first)[1][4:]
+    assert ["6\u00a0 +1", "7\u00a0 +1", "8\u00a0 +1", "9\u00a0 +1"] == cells(second)[1][4:]
+
+
 def test_days_with_several_classes_share_pages() -> None:
     """Two plans with the same three days: a page for the unit and its lessons, and one for its days."""
     later = worked_out(fixed_plan(), "grade-4-sandpiper", 25, "letter")
