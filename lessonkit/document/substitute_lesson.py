@@ -156,7 +156,7 @@ def _changes(activity: Activity) -> dict[str, str]:
 def _circuit(
     plan: PlanFacts, lesson: LessonFacts, part: tuple[SlotFacts, ...], size: SheetSize
 ) -> Iterator[tuple[Cell, ...]]:
-    """Yield a row for a circuit and a short one for each of its stations, whose steps are on cards on the wall."""
+    """Yield a row for a circuit and, if there is room, one for each station; their steps are on cards on the wall."""
     clock = cell(
         Paragraph(text(time_after(lesson.lesson.at, part[0].starts))),
         Paragraph(text(f"{part[0].starts}{EN_DASH}{part[-1].ends}"), Role.SMALL),
@@ -165,15 +165,26 @@ def _circuit(
     sizes = " or ".join(map(str, sorted(set(squads))))
     says = f"{circuit_says(part)} Squads of {sizes} children; a card at each station shows what to do."
     stop = labelled("Stop, for all stations at once:", _STOP_ALL)
+    stations = [_station(plan, facts, size) for facts in part]
+    if not size.stations:
+        numbered = [_one((Paragraph(text(f"{number}")), *said)) for number, said in enumerate(stations, 1)]
+        yield clock, cell(Paragraph(inline(says)), Paragraph(stop), *numbered)
+        return
     yield clock, cell(Paragraph(inline(says)), Paragraph(stop))
-    for number, facts in enumerate(part, 1):
-        own = facts.activity.id
-        title = _title(plan, facts, size)
-        words = together((title.content, inline(facts.activity.summary)))
-        what = Paragraph(words, key=joint_key((*_title_keys(facts), activity_key(own, "summary"))))
-        said = list(_said(facts, replace(size, cues=0, listed=False), stop=False))
+    for number, said in enumerate(stations, 1):
         name = cell(Paragraph(text(f"station{NO_BREAK}{number}")))
-        yield name, cell(*([_one((what, *said))] if size.close else (what, *said)))
+        yield name, cell(*([_one(said)] if size.close else said))
+
+
+def _station(plan: PlanFacts, facts: SlotFacts, size: SheetSize) -> tuple[Paragraph, ...]:
+    """Say who does what at a station, and what keeps them safe; where room is short without what the card shows."""
+    title = _title(plan, facts, replace(size, needs=size.stations))
+    safe = _said(facts, replace(size, cues=0, listed=False), stop=False)
+    if not size.stations:
+        return title, *safe
+    words = together((title.content, inline(facts.activity.summary)))
+    keys = (*_title_keys(facts), activity_key(facts.activity.id, "summary"))
+    return Paragraph(words, key=joint_key(keys)), *safe
 
 
 def _one(paragraphs: Sequence[Paragraph]) -> Paragraph:

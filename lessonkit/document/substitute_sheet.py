@@ -25,12 +25,15 @@ from lessonkit.document.substitute_sizes import USUAL, SheetSize, fitting_size
 from lessonkit.logistics.words import opened
 
 _POLICY = "The school's own rules come before this sheet. Medical questions go to the nurse."
+_UNSURE = "Done early, or not sure how it goes on? Do the last step again. "
 _NOTES = "Please note: how far you came, what went well, who was hurt or left early"
 _ROUTINES = "How this class works:"
-_ACROSS = 112
-"""Letters that stand on a line across the page."""
+_ACROSS, _LOST = 119, 5
+"""Letters that stand on a line across the page, and those lost in a column to its margin and to words that turn."""
 _MARK = " \u2022 "
 GAP = f"{NO_BREAK} "
+_A_LINE = Paragraph(text("."))
+"""A line is kept free: a page full of words has many places where programs may break lines otherwise."""
 _HAND = 22.0
 """Points of a row for handwriting."""
 
@@ -46,7 +49,8 @@ def substitute_document(facts: PlanFacts, number: int, pages: CountPages | None 
         return _document(facts, lesson, USUAL)
 
     def fits(size: SheetSize) -> bool:
-        return pages(_document(facts, lesson, size)) <= 1
+        sheet = _document(facts, lesson, size)
+        return pages(replace(sheet, blocks=(*sheet.blocks, _A_LINE))) <= 1
 
     return _document(facts, lesson, fitting_size(cuts_of(lesson), fits))
 
@@ -86,7 +90,7 @@ def _notes(lines: int) -> Block:
     if lines:
         return WritingSpace(_NOTES, lines)
     row = (replace(words_cell(_NOTES), shaded=True), cell())
-    return Table((row,), (30, 70), "Notes", header_rows=0, row_height=26.0)
+    return Table((row,), (38, 62), "Notes", header_rows=0, row_height=26.0)
 
 
 def _head(facts: PlanFacts, lesson: LessonFacts) -> tuple[Block, ...]:
@@ -107,9 +111,9 @@ def _before(facts: PlanFacts, lesson: LessonFacts, size: SheetSize) -> Table:
     right = (
         labelled("Have ready:", _lay_out(lesson, facts)),
         *([labelled("Never:", " ".join(nevers))] if nevers else []),
-        strong(_POLICY),
+        (*text(_UNSURE), *strong(_POLICY)),
     )
-    said = [_ROUTINES, *routines] if size.bullets else [" ".join((_ROUTINES, *routines))]
+    said = [_ROUTINES, *routines] if size.bullets else [f"{_ROUTINES} {_MARK.join(routines)}"]
     left = _left([len(each) + 4 for each in said], [len(plain(each)) for each in right])
     row = (cell(*_routines(facts, size)), cell(*map(Paragraph, right)))
     return Table((row,), (left, 100 - left), "Routines, equipment and safety", header_rows=0, plain=True)
@@ -119,7 +123,7 @@ def _left(left: Sequence[int], right: Sequence[int]) -> int:
     """Return the share for the first of two columns with which they are least tall, by the lengths of their texts."""
 
     def lines(lengths: Sequence[int], share: int) -> int:
-        return sum(-(-length // (share * _ACROSS // 100)) for length in lengths)
+        return sum(-(-length // (share * _ACROSS // 100 - _LOST)) for length in lengths)
 
     return min(range(40, 71, 2), key=lambda share: max(lines(left, share), lines(right, 100 - share)))
 

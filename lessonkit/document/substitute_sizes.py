@@ -14,8 +14,9 @@ class SheetSize:
     ``cut`` is how many sentences of steps are left out in all. With ``listed`` steps stand one below the other, with
     ``bullets`` routines; with ``close`` an activity takes as few paragraphs as can be. ``cautions`` are the most for an
     activity, ``everyone`` the most changes that let everyone take part, ``cues`` the most to say. With ``needs`` it is
-    said what an activity uses, with ``notes`` where it lies; with ``grade`` what holds for the grade and what those do
-    who wait. ``lines`` is the room for what the substitute notes, 0 for a small box.
+    said what an activity uses, with ``notes`` where it lies, with ``stations`` what a station is and uses; with
+    ``grade`` what holds for the grade and what those do who wait. ``lines`` is the room for what the substitute notes,
+    0 for a small box.
     """
 
     cut: int = 0
@@ -27,6 +28,7 @@ class SheetSize:
     cues: int = 3
     notes: bool = False
     needs: bool = True
+    stations: bool = True
     grade: bool = True
     lines: int = 2
 
@@ -56,6 +58,8 @@ _CUT = (
     (0.8, replace(_BARE, needs=False)),
     (0.95, replace(_BARE, needs=False, close=True)),
     (1.0, replace(_BARE, needs=False, close=True, cues=1)),
+    (1.0, replace(_BARE, needs=False, close=True, cues=1, stations=False)),
+    (1.0, replace(_BARE, needs=False, close=True, cues=0, stations=False)),
 )
 """Sizes for full lessons, each with the share of what can be cut that it may leave out."""
 
@@ -97,7 +101,7 @@ def _next(steps: Sequence[Sequence[int]], shown: Sequence[int]) -> int | None:
     last = max((place for place, count in enumerate(shown) if count), default=0)
     if last >= _FEWEST or (last and shown[0] == 1):
         return last
-    return 0 if shown and shown[0] > 1 else None
+    return 0 if any(shown) else None
 
 
 class Told(NamedTuple):
@@ -107,10 +111,10 @@ class Told(NamedTuple):
     around: int
     minutes: int
 
-    def room(self, shown: Steps) -> float:
-        """Return how much it takes up for its minutes with so many sentences shown; short ones count for a bit more."""
+    def worth_cutting(self, shown: Steps) -> tuple[bool, float]:
+        """Return whether more than a sentence of its steps is shown, and how much room it takes for its minutes."""
         said = sum(sum(sentences[:count]) for sentences, count in zip(self.steps, shown, strict=True))
-        return (self.around + said) / (self.minutes + _BESIDES)
+        return sum(shown) > 1, (self.around + said) / (self.minutes + _BESIDES)
 
 
 _BESIDES = 5
@@ -125,7 +129,7 @@ def cut_steps(activities: Sequence[Told], cut: int) -> tuple[Steps, ...]:
         left = [place for place in range(len(ways)) if at[place] + 1 < len(ways[place])]
         if not left:
             break
-        at[max(left, key=lambda place: activities[place].room(ways[place][at[place]]))] += 1
+        at[max(left, key=lambda place: activities[place].worth_cutting(ways[place][at[place]]))] += 1
     return tuple(way[place] for way, place in zip(ways, at, strict=True))
 
 
