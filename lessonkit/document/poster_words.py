@@ -16,6 +16,8 @@ POINTS: Final[dict[Role, float]] = {
 """Sizes of letters: a capital is some 0.63 of it high, so that 54 points give 12 millimetres."""
 ACROSS: Final[dict[str, float]] = {"letter": 690.0, "a4": 740.0}
 """Points that a sheet laid across leaves for words."""
+UPRIGHT: Final[dict[str, float]] = {"letter": 518.0, "a4": 501.0}
+"""Points that an upright sheet leaves for words."""
 _NARROW = frozenset("fijlrtI.,:;'!-")
 _WIDE = frozenset("mwMW")
 _SPACE, _THIN, _USUAL, _CAPITAL, _BROAD = 0.23, 0.37, 0.54, 0.66, 0.84

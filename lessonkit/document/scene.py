@@ -12,7 +12,7 @@ from lessonkit.records.activity import Thing
 AreaRole = Literal["room", "group", "safety", "station"]
 LineRole = Literal["wall", "door", "net", "line", "bench", "rope", "measure"]
 PathRole = Literal["child", "ball", "rotation"]
-LabelSize = Literal["small", "normal", "large", "poster"]
+LabelSize = Literal["small", "normal", "large", "poster", "wall"]
 LegendKind = Thing | PathRole | AreaRole | LineRole
 
 
@@ -30,7 +30,7 @@ class Area:
 
 @dataclass(frozen=True, slots=True)
 class Segment:
-    """A straight piece of equipment or building."""
+    """A straight piece of equipment or building. ``thin`` is the share of its usual thickness."""
 
     x1: float
     y1: float
@@ -38,6 +38,7 @@ class Segment:
     y2: float
     role: LineRole
     name: str
+    thin: float = 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +58,7 @@ class Symbol:
 
 @dataclass(frozen=True, slots=True)
 class Way:
-    """A path with an arrowhead at its end. ``thin`` is the share of its usual thickness, for crowded drawings."""
+    """A path with an arrowhead at its end. ``thin`` is the share of its usual thickness."""
 
     points: tuple[tuple[float, float], ...]
     role: PathRole

@@ -1,13 +1,12 @@
 """Station cards: a sheet for the wall at each station, read from across the room, its picture first."""
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
-from typing import Final
+from typing import Final, NamedTuple
 
 from msgspec import structs
 
-from lessonkit.document.close_up import close_up
-from lessonkit.document.detail import CountPages, fullest
+from lessonkit.document.circuit_table import circuits
+from lessonkit.document.close_up import CloseUp, Frame, close_up
+from lessonkit.document.detail import CountPages
 from lessonkit.document.floor_plan import describe, group_scene
 from lessonkit.document.keys import activity_key, field_key
 from lessonkit.document.lesson_facts import PlanFacts
@@ -21,70 +20,57 @@ from lessonkit.document.model import (
     Paragraph,
     Role,
     Strong,
-    Table,
     plain,
     text,
 )
-from lessonkit.document.pieces import EN_DASH, NO_BREAK, bound, cell
-from lessonkit.document.poster_words import ACROSS, POINTS, lines_of
-from lessonkit.document.scene import Scene
-from lessonkit.records.activity import Activity, Measured
+from lessonkit.document.pieces import EN_DASH, NO_BREAK, bound
+from lessonkit.document.poster_words import UPRIGHT, lines_of
+from lessonkit.records.activity import Activity
 
 _MOST_CUES = 3
 _BEAT = f"Beat{NO_BREAK}your{NO_BREAK}best:"
-_LETTERS: Final = (
-    (Role.POSTER_HUGE, Role.POSTER),
-    (Role.POSTER_LARGE, Role.POSTER),
-    (Role.POSTER, Role.POSTER),
-    (Role.POSTER, Role.POSTER_SMALL),
-    (Role.POSTER_SMALL, Role.POSTER_SMALL),
-    (Role.POSTER_SMALL, Role.POSTER_LEAST),
-)
-"""Letters of the cues and of what is counted, largest first."""
-_COLUMNS: Final = ((62.0, 38.0), (56.0, 44.0), (50.0, 50.0), (44.0, 56.0), (38.0, 62.0))
-"""A column for the picture and one for words, in hundredths of the page."""
-_WIDTHS: Final = (0.97, 0.92, 0.87, 0.82, 0.76, 0.7, 0.64, 0.58, 0.52, 0.46, 0.4, 0.34)
-"""Shares of its column that the picture may take, largest first."""
-_LARGE, _ENOUGH = 0.2, 0.1
-"""Shares of the page that a picture takes before letters grow beyond 12 millimetres, and before they reach them."""
-_WIDEST = 0.85
-"""The share of the page's width that is enough for any picture: that of a long lane is never tall."""
-_RATIO = 0.75
-"""About how tall a page for words is beside its width, on any paper."""
-_GAP = 16.0
-"""Points between two columns."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Plan:
-    """How a card is laid out: its letters, its columns (one for the whole width), what stands beside the picture.
-
-    ``width`` is the picture's share of its column.
-    """
+class _Letters(NamedTuple):
+    """The letters of the cues, and of what is counted."""
 
     cues: Role
-    count: Role
-    columns: tuple[float, float] | None = None
-    count_beside: bool = False
-    width: float = 0.5
+    what: Role
 
-    @property
-    def picture(self) -> float:
-        """The picture's share of the page's width."""
-        return self.width * (self.columns[0] / 100 if self.columns else 1.0)
+
+_LETTERS: Final = (
+    _Letters(Role.POSTER_HUGE, Role.POSTER_SMALL),
+    _Letters(Role.POSTER_LARGE, Role.POSTER_SMALL),
+    _Letters(Role.POSTER, Role.POSTER_SMALL),
+    _Letters(Role.POSTER, Role.POSTER_LEAST),
+    _Letters(Role.POSTER_SMALL, Role.POSTER_SMALL),
+    _Letters(Role.POSTER_SMALL, Role.POSTER_LEAST),
+)
+_EASY = 4
+"""Letters of the cues and of what is counted, largest first, and how many of them have 12 millimetres.
+
+A capital of a cue is 10 to 15 millimetres high, of a count and of words in the picture at least 7.5: a letter's height
+of a 200th to a 400th of the distance is read from there, here from 3 metres (common practice, no source).
+"""
+_NO_LOSS, _LOWEST = 0.9, 5
+"""The share of its size that a picture keeps at least for that, and how many heights of a frame are tried."""
+_HEIGHTS: Final = {"letter": (0.64, 0.58, 0.52, 0.46, 0.4, 0.34, 0.28), "a4": (0.72, 0.66, 0.6, 0.54, 0.48, 0.4, 0.32)}
+"""How high the picture's frame is beside its width: the same on all cards, and less only where words need the room."""
 
 
 def station_cards(facts: PlanFacts, pages: CountPages | None = None) -> Document | None:
     """Return a sheet for every activity of a plan that can be a station; None where there is none.
 
-    With ``pages`` each picture is as large as its sheet holds.
+    With ``pages`` letters are as large as each sheet holds below its picture.
     """
     activities = station_activities(facts)
     if not activities:
         return None
+    numbers = station_numbers(facts)
     blocks: list[Block] = []
-    for number, activity in enumerate(activities):
-        blocks += [*([PageBreak()] if number else []), *_fitted(activity, facts, pages)]
+    for activity in activities:
+        card = _fitted(activity, facts, pages, numbers.get(activity.id))
+        blocks += [*([PageBreak()] if blocks else []), *card]
     return _sheet(facts, tuple(blocks))
 
 
@@ -96,6 +82,16 @@ def station_activities(facts: PlanFacts) -> tuple[Activity, ...]:
     return tuple(sorted(found.values(), key=lambda activity: activity.title))
 
 
+def station_numbers(facts: PlanFacts) -> dict[str, int]:
+    """Return the numbers of stations in their circuits by activity, where all circuits of the plan agree."""
+    found: dict[str, set[int]] = {}
+    for lesson in facts.lessons:
+        for circuit in circuits(lesson):
+            for number, slot in enumerate(circuit, 1):
+                found.setdefault(slot.activity.id, set()).add(number)
+    return {activity: min(numbers) for activity, numbers in found.items() if len(numbers) == 1}
+
+
 def _sheet(facts: PlanFacts, blocks: tuple[Block, ...]) -> Document:
     return Document(
         title=f"Station cards: {facts.unit.title}",
@@ -105,79 +101,69 @@ def _sheet(facts: PlanFacts, blocks: tuple[Block, ...]) -> Document:
         date=facts.lessons[0].lesson.date,
         blocks=blocks,
         paper=facts.school.paper,
-        landscape=True,
         about=field_key("plan", facts.plan.id),
     )
 
 
-def _fitted(activity: Activity, facts: PlanFacts, pages: CountPages | None) -> tuple[Block, ...]:
-    """Lay a card out with the largest letters that leave its picture large, and with the largest picture for these."""
-    scene = _picture(activity, facts)
-    if pages is None:
-        return _card(activity, scene, facts, _Plan(*_LETTERS[-1]))
-    shape = scene.depth / scene.width
-    best: _Plan | None = None
-    for cues, count in _LETTERS:
-        found = [_largest(plan, activity, scene, facts, pages) for plan in _plans(activity, facts, cues, count)]
-        fitting = [plan for plan in found if plan is not None]
-        if fitting:
-            best = max(fitting, key=lambda plan: plan.picture)
-            enough = _LARGE if POINTS[cues] > POINTS[Role.POSTER] else _ENOUGH
-            if best.picture >= _WIDEST or best.picture**2 * shape / _RATIO >= enough:
-                break
-    return _card(activity, scene, facts, best or _Plan(*_LETTERS[-1], width=_WIDTHS[-1]))
+def _fitted(
+    activity: Activity, facts: PlanFacts, pages: CountPages | None, number: int | None = None
+) -> tuple[Block, ...]:
+    """Lay a card out with its picture as large as on other cards, and with the largest letters beside that.
+
+    Where words need more room, or letters of 12 millimetres would have it and the picture loses nothing, the frame is
+    lower.
+    """
+
+    def card(height: float, letters: _Letters) -> tuple[Block, ...]:
+        return _card(activity, Drawing(pictures[height].scene, says), letters, number)
+
+    def fits(height: float, letters: _Letters) -> bool:
+        whole = _stays_whole(activity, facts, letters.cues)
+        return whole and (pages is None or pages(_sheet(facts, card(height, letters))) == 1)
+
+    pictures = _Pictures(activity, facts)
+    says = describe(group_scene(activity, facts.school.lengths))
+    heights = _HEIGHTS[facts.school.paper]
+    ways = [(heights[0], letters) for letters in _LETTERS[:_EASY]]
+    ways += [
+        (height, letters)
+        for letters in _LETTERS[_EASY - 2 : _EASY]
+        for height in heights[1:_LOWEST]
+        if pictures[height].floor >= _NO_LOSS * pictures[heights[0]].floor
+    ]
+    ways += [(height, letters) for height in heights for letters in _LETTERS[_EASY:]]
+    return card(*next((way for way in ways if fits(*way)), ways[-1]))
 
 
-def _plans(activity: Activity, facts: PlanFacts, cues: Role, count: Role) -> Iterator[_Plan]:
-    """Yield the ways to lay out a card in which no word is torn and no cue runs over too many lines."""
-    room = ACROSS[facts.school.paper]
-    said = activity.cues[:_MOST_CUES]
-    counted = (_counted(activity.measured),) if activity.measured else ()
-    if _go_into(said, cues, room, 2) and _go_into(counted, count, room, 2):
-        yield _Plan(cues, count)
-    for columns in _COLUMNS:
-        beside = room * columns[1] / 100 - _GAP
-        if _go_into(said, cues, beside, 3) and _go_into(counted, count, room, 2):
-            yield _Plan(cues, count, columns)
-        if counted and _go_into(said, cues, room, 1) and _go_into(counted, count, beside, 5):
-            yield _Plan(cues, count, columns, count_beside=True)
+class _Pictures(dict[float, CloseUp]):
+    """The pictures of an activity by the heights of their frames beside the width, made when they are asked for."""
+
+    def __init__(self, activity: Activity, facts: PlanFacts) -> None:
+        bare = structs.replace(activity, floor=structs.replace(activity.floor, safety=None))
+        self._scene = group_scene(bare, facts.school.lengths)
+        self._width = UPRIGHT[facts.school.paper]
+
+    def __missing__(self, height: float) -> CloseUp:
+        self[height] = found = close_up(self._scene, Frame(self._width, self._width * height))
+        return found
 
 
-def _go_into(words: Sequence[str], role: Role, room: float, most: int) -> bool:
-    lines = [lines_of(plain(read_inline(each)), role, room) for each in words]
-    return all(each is not None and each <= most for each in lines)
+def _stays_whole(activity: Activity, facts: PlanFacts, role: Role) -> bool:
+    """Tell whether no word of the cues is wider than the page."""
+    room = UPRIGHT[facts.school.paper]
+    return all(lines_of(plain(read_inline(cue)), role, room) is not None for cue in activity.cues[:_MOST_CUES])
 
 
-def _largest(plan: _Plan, activity: Activity, scene: Scene, facts: PlanFacts, pages: CountPages) -> _Plan | None:
-    """Return a layout with the largest picture that its sheet holds; None where it holds none."""
-
-    def fits(width: float) -> bool:
-        return pages(_sheet(facts, _card(activity, scene, facts, replace(plan, width=width)))) == 1
-
-    width = fullest(_WIDTHS, fits)
-    return replace(plan, width=width) if width != _WIDTHS[-1] or fits(width) else None
-
-
-def _picture(activity: Activity, facts: PlanFacts) -> Scene:
-    floor = structs.replace(activity.floor, safety=None)
-    return close_up(group_scene(structs.replace(activity, floor=floor), facts.school.lengths))
-
-
-def _card(activity: Activity, scene: Scene, facts: PlanFacts, plan: _Plan) -> tuple[Block, ...]:
-    picture = Drawing(scene, describe(group_scene(activity, facts.school.lengths)), plan.width)
+def _card(activity: Activity, picture: Drawing, letters: _Letters, number: int | None) -> tuple[Block, ...]:
+    """Put the title, the picture, the cues and what a child counts below each other, on every card alike."""
     own = activity.id
     cues = tuple(
-        Paragraph((Strong(bound(cue)),), plan.cues, activity_key(own, "cues", place))
+        Paragraph((Strong(bound(cue)),), letters.cues, activity_key(own, "cues", place))
         for place, cue in enumerate(activity.cues[:_MOST_CUES])
     )
-    counted = _count_to_beat(activity, plan.count)
-    title = Heading(1, bound(activity.title), poster=True, key=activity_key(own, "title"))
-    if plan.columns is None:
-        return (title, picture, *cues, *counted)
-    beside, below = (counted, cues) if plan.count_beside else (cues, counted)
-    cells = ((cell(picture), cell(*beside)),)
-    words = f"Picture and words of {activity.title}"
-    return (title, Table(cells, plan.columns, words, header_rows=0, plain=True), *below)
+    said = bound(activity.title) if number is None else (*text(f"{number} {EN_DASH} "), *bound(activity.title))
+    title = Heading(1, said, poster=True, key=activity_key(own, "title"))
+    return (title, picture, *cues, *_count_to_beat(activity, letters.what))
 
 
 def _count_to_beat(activity: Activity, role: Role) -> tuple[Block, ...]:
@@ -186,7 +172,3 @@ def _count_to_beat(activity: Activity, role: Role) -> tuple[Block, ...]:
         return ()
     words = (Strong(text(f"{_BEAT} ")), *bound(f"{activity.measured.what}."))
     return (Paragraph(words, role, activity_key(activity.id, "measured", "what")),)
-
-
-def _counted(measured: Measured) -> str:
-    return f"{_BEAT} {measured.what}."

@@ -150,5 +150,11 @@ def way_ink(role: PathRole, thin: float) -> Ink:
     return replace(PATHS[role], thick=round(PATHS[role].thick * thin, 2))
 
 
-LABEL_POINTS: dict[LabelSize, float] = {"small": 6.5, "normal": 8.0, "large": 11.0, "poster": 26.0}
+@lru_cache(maxsize=32)
+def line_ink(role: LineRole, thin: float) -> Ink:
+    """Return how a straight piece is drawn at a share of its usual thickness."""
+    return replace(LINES[role], thick=round(LINES[role].thick * thin, 2))
+
+
+LABEL_POINTS: dict[LabelSize, float] = {"small": 6.5, "normal": 8.0, "large": 11.0, "poster": 26.0, "wall": 36.0}
 """Letter sizes of labels."""

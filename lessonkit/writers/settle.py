@@ -50,7 +50,7 @@ def _drawn(shape: Shape, symbols: Iterator[Symbol], standing: tuple[Disc, ...], 
             moved = next(symbols)
             return moved if is_inside(moved) or moved.label is None else replace(moved, label=None)
         case Way():
-            return replace(shape, points=trim(smooth(shape.points), standing, _GAP / scale), thin=thin)
+            return replace(shape, points=trim(smooth(shape.points), standing, _GAP / scale), thin=thin * shape.thin)
         case _:
             return shape
 

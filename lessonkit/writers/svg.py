@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import assert_never
 
 from lessonkit.document.scene import Area, Label, Scene, Segment, Shape, Symbol, Way
-from lessonkit.writers.forms import AREAS, FORMS, LABEL_POINTS, LINES, Form, way_ink
+from lessonkit.writers.forms import AREAS, FORMS, LABEL_POINTS, Form, line_ink, way_ink
 from lessonkit.writers.letters import words_width
 from lessonkit.writers.seal import OPEN_SEAL, sealed
 from lessonkit.writers.settle import settle
@@ -18,8 +18,8 @@ from lessonkit.writers.svg_marks import document as svg_document
 
 PAD = 3.0
 """The margin around the floor, in points, so that thick lines are not cut."""
-_LARGEST_INSIDE, _POSTER_INSIDE = 14.0, 36.0
-_BOLD = ("large", "poster")
+_LARGEST_INSIDE, _POSTER_INSIDE, _LEAST_AROUND = 14.0, 36.0, 25.0
+_BOLD = ("large", "poster", "wall")
 _ROW = 15.0
 _ABOVE = 6.0
 _SIGN = 22.0
@@ -76,7 +76,7 @@ def _shape(shape: Shape, page: _Page) -> str:
             corner = page.at(shape.x, shape.y + shape.depth)
             return rectangle(corner, (shape.width * page.scale, shape.depth * page.scale), AREAS[shape.role])
         case Segment():
-            return arrow((page.at(shape.x1, shape.y1), page.at(shape.x2, shape.y2)), LINES[shape.role])
+            return arrow((page.at(shape.x1, shape.y1), page.at(shape.x2, shape.y2)), line_ink(shape.role, shape.thin))
         case Symbol():
             return _symbol(shape, page)
         case Way():
@@ -96,7 +96,7 @@ def _symbol(symbol: Symbol, page: _Page) -> str:
         drawn += letters(
             symbol.label,
             centre,
-            min(1.2 * half[1], _POSTER_INSIDE if half[1] > _POSTER_INSIDE else _LARGEST_INSIDE),
+            min(1.2 * half[1], _POSTER_INSIDE if half[1] >= _LEAST_AROUND else _LARGEST_INSIDE),
             color="lt1",
             bold=True,
         )

@@ -214,6 +214,7 @@ LETTERS: dict[str, str] = {
     "normal": color("dk1") + _size(16),
     "large": _BOLD + color("dk1") + _size(22),
     "poster": _BOLD + color("dk1") + _size(52),
+    "wall": _BOLD + color("dk1") + _size(72),
     "legend": color("accent5") + _size(16),
     "inside": _BOLD + color("lt1") + _size(12),
     "inside-large": _BOLD + color("lt1") + _size(22),

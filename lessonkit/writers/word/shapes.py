@@ -9,7 +9,8 @@ from functools import lru_cache
 from typing import assert_never
 
 from lessonkit.document.scene import Area, Label, LabelSize, Scene, Segment, Shape, Symbol, Way
-from lessonkit.writers.forms import AREAS, FORMS, LABEL_POINTS, LINES, Form, Ink, Ring, Stroke, way_ink
+from lessonkit.writers import letters
+from lessonkit.writers.forms import AREAS, FORMS, LABEL_POINTS, Form, Ink, Ring, Stroke, line_ink, way_ink
 from lessonkit.writers.spread import half_of
 from lessonkit.writers.word.geometry import EMU_PER_POINT, Box, compound, preset, shape, words_in
 from lessonkit.writers.word.ledger import Ledger
@@ -79,7 +80,7 @@ def _shape(found: Shape, plan: Plan, ledger: Ledger) -> str:
             return shape(found.name, box, preset("rect"), AREAS[found.role], ledger)
         case Segment():
             ends = (plan.x(found.x1), plan.y(found.y1)), (plan.x(found.x2), plan.y(found.y2))
-            return line_xml(found.name, ends, LINES[found.role], ledger)
+            return line_xml(found.name, ends, line_ink(found.role, found.thin), ledger)
         case Symbol():
             return _symbol(found, plan, ledger)
         case Way():
@@ -101,7 +102,8 @@ def line_xml(name: str, ends: tuple[tuple[int, int], tuple[int, int]], ink: Ink,
 def label_xml(words: str, centre: tuple[int, int], size: LabelSize, ledger: Ledger) -> str:
     """Return words centred on a point."""
     points = LABEL_POINTS[size]
-    across, down = words_width(words, points) + 4 * EMU_PER_POINT, round(1.4 * points * EMU_PER_POINT)
+    width = round(letters.words_width(words, points) * EMU_PER_POINT) if size == "wall" else words_width(words, points)
+    across, down = width + 4 * EMU_PER_POINT, round(1.4 * points * EMU_PER_POINT)
     box = Box(centre[0] - across // 2, centre[1] - down // 2, across, down)
     return shape(words, box, preset("rect"), Ink(), ledger, words=words_in(words, size))
 
@@ -131,7 +133,7 @@ def _inside_letters(room: int) -> str:
         return "inside"
     if room < 44 * EMU_PER_POINT:
         return "inside-large"
-    return "inside-huge" if room < 72 * EMU_PER_POINT else "inside-poster"
+    return "inside-huge" if room < 51 * EMU_PER_POINT else "inside-poster"
 
 
 def _fitted(pieces: tuple[Ring | Stroke, ...], across: int, down: int) -> tuple[Ring | Stroke, ...]:
