@@ -1,6 +1,7 @@
 """A document as one self-contained web page with a print style."""
 
 import re
+from collections.abc import Iterator
 from html import escape
 from itertools import count
 from typing import Final, assert_never
@@ -39,8 +40,10 @@ from lessonkit.writers.typography import bind_units
 
 _WIDE: Final = 8
 """Columns from which on a table is scrolled sideways on a narrow screen."""
-_BESIDE: Final = 2
+_BESIDE: Final = 1
 """Columns of a table without lines that stay side by side on a narrow screen; more stand below each other there."""
+_LEAD: Final = 0.1
+"""The share of the width below which the first of two columns is too narrow for a narrow screen."""
 _SHEETS: Final = {"letter": "letter", "a4": "A4"}
 _NO_OPTIONS: Final = Options()
 _NAME: Final = re.compile(r'((?: id="| aria-labelledby="|url\(#))([\w-]+)')
@@ -220,10 +223,29 @@ def _table(block: Table, level: int) -> str:
     )
     top = f"<thead>{head}</thead>" if head else ""
     caption = f'<caption class="unseen">{_words(block.title)}</caption>'
-    table = f"<table>{caption}<colgroup>{columns}</colgroup>{top}<tbody>{body}</tbody></table>\n"
-    if len(block.shares) < _WIDE:
+    names = [*_narrow(block)]
+    styled = f' class="{" ".join(names)}"' if names else ""
+    table = f"<table{styled}>{caption}<colgroup>{columns}</colgroup>{top}<tbody>{body}</tbody></table>\n"
+    if len(block.shares) < _WIDE or _is_pairs(block):
         return f'<div class="beside">{table}</div>\n' if block.plain and len(block.shares) > _BESIDE else table
     return f'<div class="wide" role="group" aria-label="{escape(block.title)}" tabindex="0">{table}</div>\n'
+
+
+def _narrow(table: Table) -> Iterator[str]:
+    """Yield how a telephone shows a table that is too wide for it.
+
+    ``lead``: what leads each row, such as its minutes, stands on top of it; ``pairs``: a label and its room to write
+    stand on a line of their own.
+    """
+    columns = len(table.shares)
+    if table.row_header and columns == 2 and table.shares[0] < _LEAD * sum(table.shares):
+        yield "lead"
+    if _is_pairs(table):
+        yield "pairs"
+
+
+def _is_pairs(table: Table) -> bool:
+    return table.header_rows == 0 and table.row_height > 0 and len(table.shares) % 2 == 0
 
 
 def _row(row: tuple[Cell, ...], level: int, *, heading: bool, row_header: bool, height: float = 0.0) -> str:

@@ -70,6 +70,13 @@ footer {{ margin-top: 2rem; font-size: .8rem; color: #{PALETTE["accent5"]}; }}
   .beside :is(table, tbody, tr, td) {{ display: block; border: 0; }}
   .tall > th {{ font-size: .85rem; }}
   thead th, td .small, th .small {{ font-size: .75rem; hyphens: auto; }}
+  .lead, .lead :is(thead, tbody, tr, th, td) {{ display: block; padding: 0; border: 0; }}
+  .lead tr {{ border-bottom: 1px solid #{PALETTE["accent6"]}; padding: .4em 0; }}
+  .lead thead th:first-child {{ display: none; }}
+  .lead tbody th p {{ display: inline; margin-right: .5em; }}
+  .pairs, .pairs tbody {{ display: block; }}
+  .pairs tr {{ display: grid; grid-template-columns: 2fr 3fr; height: auto !important; }}
+  .pairs td {{ min-height: 2.2em; padding: .4em; }}
 }}
 @media print {{
   body {{ max-width: none; padding: 0; font-size: 9pt; line-height: 1.22; }}

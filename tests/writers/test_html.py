@@ -2,6 +2,7 @@
 
 import re
 
+import pytest
 from lxml import html as reader
 
 from lessonkit.document.model import (
@@ -105,10 +106,33 @@ def test_rows_to_write_in_are_tall_and_ruled() -> None:
 
 
 def test_lists_side_by_side_stand_below_each_other_on_a_telephone() -> None:
-    """Three cells without lines around them, but not two, are parted where the screen is narrow."""
+    """Two cells without lines around them, but not one, are parted where the screen is narrow."""
     cell = Cell((Paragraph(text("x")),))
-    three, two = (write(page(Table(((cell,) * n,), (1,) * n, "T", header_rows=0, plain=True))) for n in (3, 2))
+    two, one = (write(page(Table(((cell,) * n,), (1,) * n, "T", header_rows=0, plain=True))) for n in (2, 1))
 
-    assert b'<div class="beside"><table' in three
-    assert b'class="beside"' not in two
-    assert b".beside :is(table, tbody, tr, td) { display: block;" in three
+    assert b'<div class="beside"><table' in two
+    assert b'class="beside"' not in one
+    assert b".beside :is(table, tbody, tr, td) { display: block;" in two
+
+
+@pytest.mark.parametrize(
+    ("shares", "header_rows", "height", "expected"),
+    [
+        ((8.5, 91.5), 1, 0.0, b'<table class="lead">'),
+        ((20, 80), 1, 0.0, b"<table>"),
+        ((8, 42, 50), 1, 0.0, b"<table>"),
+        ((10, 15) * 4, 0, 22.0, b'<table class="pairs">'),
+        ((30, 30, 40), 0, 22.0, b"<table>"),
+        ((10, 90), 1, 22.0, b"<table>"),
+    ],
+)
+def test_a_narrow_column_is_not_squeezed_on_a_telephone(
+    shares: tuple[float, ...], header_rows: int, height: float, expected: bytes
+) -> None:
+    """Minutes stand above what happens then, and labels before their room to write; others keep their columns."""
+    rows = (tuple(Cell((Paragraph(text("x")),)) for _ in shares),) * 2
+    table = Table(rows, shares, "T", header_rows=header_rows, row_header=header_rows > 0, row_height=height)
+    made = write(page(table))
+
+    assert expected in made
+    assert b'class="wide"' not in made
