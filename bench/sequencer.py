@@ -163,7 +163,7 @@ def both(problem: Problem, effort: float, highs: float) -> str:
     if answer.status == "proven" and cost is not None and gap == 0 and cost != answer.cost:
         raise SystemExit("the two solvers prove different costs")
     ours = f"{answer.cost} {answer.status} after {seconds:.1f} s"
-    theirs = "no plan" if cost is None else f"{cost}, gap {gap:.2f} %,"
+    theirs = "no plan" if cost is None else f"{cost}, gap {gap:.2f}%,"
     return f"{ours}; HiGHS {theirs} after {spent:.1f} s, {spent / seconds:.1f} times as long"
 
 

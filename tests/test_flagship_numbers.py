@@ -106,8 +106,8 @@ def test_equipment_of_every_lesson(number: int, equipment: dict[str, int]) -> No
 
 
 def test_the_unit_against_the_published_figures() -> None:
-    """7 + 20 + 18 + 22.84 + 28 + 20 + 26 + 26 = 167.84 of 8 x 35 = 280 minutes, 59.9 %; two lessons a week are 70."""
+    """7 + 20 + 18 + 22.84 + 28 + 20 + 26 + 26 = 167.84 of 8 x 35 = 280 minutes, 59.9%; two lessons a week are 70."""
     moving, week = (says.replace("\u00a0", " ") for says in minutes_say(facts()))
 
-    assert moving.startswith("An average child is active for 167.8 of 280 minutes (60 %), which reaches the")
-    assert "Grade 3 Heron has 70 minutes a week (47 %), 80 short of the 150 recommended for elementary schools." == week
+    assert moving.startswith("An average child is active for 167.8 of 280 minutes (60%), which reaches the")
+    assert "Grade 3 Heron has 70 minutes a week (47%), 80 short of the 150 recommended for elementary schools." == week

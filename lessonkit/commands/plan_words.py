@@ -54,6 +54,11 @@ def at_most_better(gap: float) -> str:
     return f"at most {max(1, ceil(100 * gap))}% better"
 
 
+def how_it_ended(stopped: bool) -> str:
+    """Say how a search without a proof came to its end: a person ``stopped`` it, or it had its time or usual effort."""
+    return "You stopped the search." if stopped else "The search ended before the proof."
+
+
 def watching(terminal: Terminal) -> "Callable[[Progress], None]":
     """Return a watcher that shows how far a search is."""
 
@@ -103,9 +108,8 @@ def _worth(planned: "Planned") -> str:
         return f"Proven: no plan meets your wishes better (cost {made.cost}). Every requirement was checked again."
     gap = (made.cost - made.bound) / max(1, abs(made.cost))
     better = at_most_better(gap) if made.bound > 0 else "how much better was not yet known"
-    began = "You stopped the search." if planned.stopped else "The search ended before the proof."
     return (
-        f"{began} The plan meets every requirement; a better one may exist, "
+        f"{how_it_ended(planned.stopped)} The plan meets every requirement; a better one may exist, "
         f"{better} (cost {made.cost}, no plan below {made.bound})."
     )
 

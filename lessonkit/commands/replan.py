@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from lessonkit.commands.calls import call, pasted
 from lessonkit.commands.cannot import CannotRunError
 from lessonkit.commands.meant import refuse_folder
-from lessonkit.commands.plan_words import at_most_better
+from lessonkit.commands.plan_words import at_most_better, how_it_ended
 from lessonkit.commands.terminal import Terminal
 
 if TYPE_CHECKING:
@@ -55,7 +55,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--room", action="append", default=[], metavar="SPACE", help="the space from now on; DAY=SPACE: on that day"
     )
     parser.add_argument("--best", action="store_true", help="the best plan from here, however much it changes")
-    parser.add_argument("--seconds", type=float, metavar="N", help="stop searching after N seconds")
+    parser.add_argument(
+        "--seconds", type=float, metavar="N", help="search for N seconds at most, instead of the usual effort"
+    )
     parser.add_argument("--write", action="store_true", help="write the new plan; the old file is kept beside it")
 
 
@@ -161,10 +163,11 @@ def _worth(planned: "Planned", answer: "Replanned", best: bool) -> str:
     if made is None:
         return ""
     better = at_most_better((made.cost - made.bound) / max(1, made.cost))
+    ended = how_it_ended(planned.stopped)
     if best:
         proven = "Proven: no plan from here meets your wishes better."
-        return proven if made.status == "proven" else f"The search was stopped early; a plan could be {better}."
-    fewest = "No plan changes less" if answer.fewest else "The search was stopped early; a plan may change less"
+        return proven if made.status == "proven" else f"{ended} A plan could be {better}."
+    fewest = "No plan changes less" if answer.fewest else f"{ended} A plan may change less"
     if made.status == "proven":
         return f"{fewest}, and none meets your wishes better."
     if made.bound <= 0:

@@ -33,7 +33,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--unit", metavar="ID", help="plan only this unit")
     parser.add_argument("--grade", choices=("K", "1", "2", "3", "4", "5"), help="plan all units of this grade")
     parser.add_argument("--class", dest="school_class", metavar="ID", help="plan only for this class")
-    parser.add_argument("--seconds", type=float, metavar="N", help="stop searching after N seconds")
+    parser.add_argument(
+        "--seconds", type=float, metavar="N", help="search for N seconds at most, instead of the usual effort"
+    )
     parser.add_argument(
         "--apart", action="store_true", help="plan each class of a unit for itself, not like the unit's first class"
     )

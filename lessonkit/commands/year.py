@@ -35,7 +35,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--since", metavar="DAY", help="keep the units that have begun before this day, move few others"
     )
-    parser.add_argument("--seconds", type=float, metavar="N", help="stop searching after N seconds")
+    parser.add_argument(
+        "--seconds", type=float, metavar="N", help="search for N seconds at most, instead of the usual effort"
+    )
     parser.add_argument(
         "--over", action="store_true", help="replace a map edited by hand (it is kept beside the new one)"
     )
@@ -91,7 +93,7 @@ def _map(loaded: "Loaded", year: "Year", old: "YearMap | None", args: argparse.N
     found: Mapped | NoMap | None = map_year(loaded.library, year, options, _again(old, args.since, args.folder))
     terminal.status("")
     if found is None:
-        terminal.error("The search was stopped before it found a map; give it more time.")
+        terminal.error("The search ended before it found a map; give it more time.")
         return 1
     if isinstance(found, NoMap):
         show_no_map(found, year, loaded.library, terminal)

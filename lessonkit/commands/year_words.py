@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from lessonkit.commands.grid import grid
-from lessonkit.commands.plan_words import at_most_better, place_of, show_sentence
+from lessonkit.commands.plan_words import at_most_better, how_it_ended, place_of, show_sentence
 from lessonkit.commands.terminal import Terminal
 
 if TYPE_CHECKING:
@@ -29,7 +29,7 @@ def show_mapped(found: "Mapped", terminal: Terminal) -> None:
     elif made is not None:
         gap = (made.cost - made.bound) / max(1, made.cost)
         says = (
-            "The search was stopped early. The map meets every requirement; a better one may exist, "
+            f"{how_it_ended(found.stopped)} The map meets every requirement; a better one may exist, "
             f"{at_most_better(gap)} (cost {made.cost}, no map below {made.bound})."
         )
     else:

@@ -34,8 +34,8 @@ def opened(words: str) -> str:
 
 
 def percent(share: float) -> str:
-    """Return a share of 0 to 1 in whole percent: ``48 %``, with a space that does not break."""
-    return f"{round(100 * share)}\u00a0%"
+    """Return a share of 0 to 1 in whole percent, as is usual in the United States: ``48%``."""
+    return f"{round(100 * share)}%"
 
 
 def joined(numbers: Sequence[int]) -> str:

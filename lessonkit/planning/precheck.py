@@ -127,8 +127,8 @@ def _moving(case: Case) -> Iterator[Said]:
         more = "" if not lessons[1:] else f" and {counted(len(lessons) - 1, 'more lesson')}"
         most = (100 * minutes - still) // minutes
         says = (
-            f"Children are to move for {problem.moving} % of {case.lesson(lessons[0])}{more}, but with the set-up and"
-            f" the standing that its parts cannot do without they move for {most} % at most."
+            f"Children are to move for {problem.moving}% of {case.lesson(lessons[0])}{more}, but with the set-up and"
+            f" the standing that its parts cannot do without they move for {most}% at most."
         )
         yield case.in_unit(("moving",), says)
 

@@ -29,7 +29,7 @@ from lessonkit.planning.said import Said
 from lessonkit.planning.search import EFFORT
 from lessonkit.planning.sequence import Impossible, Options, Outcome, Stopped, explain, plan_case, planned
 from lessonkit.planning.setup import place_of, set_up, shape_of
-from lessonkit.planning.solve import Answer, Limits, feasible, minimise
+from lessonkit.planning.solve import Answer, Limits, feasible, limits_of, minimise
 from lessonkit.planning.variables import Variables
 from lessonkit.planning.ways import Way
 from lessonkit.planning.write_plan import keeping_out
@@ -202,13 +202,13 @@ def _least_changed(questions: list[_Question], options: Options) -> tuple[_Quest
         counted, constant = _count_changes(variables, case.problem, question.before)
         model = variables.model
         costs = {number: factor for factor, number in counted}
-        answer = minimise(Linear(model.variables, model.rows, costs, constant), Limits(options.seconds, EFFORT))
+        answer = minimise(Linear(model.variables, model.rows, costs, constant), limits_of(options.seconds, EFFORT))
         found.append((question, variables, counted, answer, constant))
     solved = [each for each in found if each[3].values]
     if not solved:
         if all(each[3].status == "impossible" for each in found):
             return questions[0], explain(questions[0].case), False
-        return questions[0], Stopped("The search was stopped before it found a plan; give it more time."), False
+        return questions[0], Stopped("The search ended before it found a plan; give it more time."), False
     question, variables, counted, fewest, constant = min(solved, key=lambda each: each[3].cost)
     variables.model.at_most(counted, fewest.cost - constant)
     limits = Limits(options.seconds, _POLISH_EFFORT)
@@ -217,7 +217,8 @@ def _least_changed(questions: list[_Question], options: Options) -> tuple[_Quest
     plan = schedule(case.problem, variables, answer.values or fewest.values)
     plan = as_before(case.problem, plan, question.before)
     proven = all(each[3].status != "best-found" and each[3].status != "nothing-found" for each in found)
-    return question, planned(case, plan, _honest(case, plan), options.version), proven
+    stopped = answer.stopped or any(each[3].stopped for each in found)
+    return question, replace(planned(case, plan, _honest(case, plan), options.version), stopped=stopped), proven
 
 
 def _count_changes(variables: Variables, problem: Problem, before: Before) -> tuple[list[Weighted], int]:

@@ -132,7 +132,7 @@ def _repeating(**changes: int) -> Callable[[Asked], Asked]:
 def _moving(case: Case) -> Iterator[Change]:
     now = case.unit.moving
     for moving in range((now - 1) // 5 * 5, -1, -5):
-        says = f"Ask for {moving} % of moving time in a lesson instead of {now} %."
+        says = f"Ask for {moving}% of moving time in a lesson instead of {now}%."
         says = _written(says, f"moving: {moving}", now == MOVING)
         yield change(case.in_unit(("moving",), says), 1 + (now - moving) // 5, _with_unit(moving=moving))
 

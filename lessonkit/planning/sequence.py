@@ -58,7 +58,7 @@ class Impossible:
 
 @dataclass(frozen=True, slots=True)
 class Stopped:
-    """The search was stopped before it found a plan or proved that there is none."""
+    """The search ended before it found a plan or proved that there is none."""
 
     says: str
 
@@ -88,7 +88,7 @@ def plan_case(case: Case, options: Options) -> Outcome:
     if answer.status == "impossible":
         return explain(case)
     if best is None:
-        return Stopped("The search was stopped before it found a plan; give it more time.")
+        return Stopped("The search ended before it found a plan; give it more time.")
     return planned(case, best, answer, options.version)
 
 

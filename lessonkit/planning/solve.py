@@ -43,6 +43,11 @@ class Limits:
     near: float = 0.0
 
 
+def limits_of(seconds: float | None, effort: float) -> Limits:
+    """Return when to stop: after the seconds that a person asked for, be they few or many, else after an effort."""
+    return Limits(seconds) if seconds is not None else Limits(None, effort)
+
+
 @dataclass(frozen=True, slots=True)
 class Answer:
     """What a search found: values of the model's variables, their cost, and the cost that nothing can beat.

@@ -43,9 +43,9 @@ class Lesson(Part, frozen=True, kw_only=True):
 class Made(Part, frozen=True, kw_only=True):
     """How a plan came about: program and solver versions, digests of its inputs and its lessons, its worth.
 
-    ``status`` is ``proven`` (no better plan exists) or ``best-found`` (stopped early). ``cost`` is the weighted cost
-    of the wishes given up, ``bound`` the cost that no plan can beat. ``wrote`` has a line for every lesson as it was
-    written (space, minutes, activities with their minutes), by which changes by hand are known.
+    ``status`` is ``proven`` (no better plan exists) or ``best-found`` (the search ended before the proof). ``cost`` is
+    the weighted cost of the wishes given up, ``bound`` the cost that no plan can beat. ``wrote`` has a line for every
+    lesson as it was written (space, minutes, activities with their minutes), by which changes by hand are known.
     """
 
     lessonkit: str

@@ -38,7 +38,7 @@ def test_a_class_makes_up_teams(capsys: pytest.CaptureFixture[str]) -> None:
 
     assert 0 == code
     assert "One team of four and seven teams of three, three against three." in said
-    assert "In a team of four: three of four play, one child changes in after each spell: each child plays 75 %" in said
+    assert "In a team of four: three of four play, one child changes in after each spell: each child plays 75%" in said
     assert "Seven rounds of 3 min 30 s and 1 min to change: 30 min 30 s in all." in said
 
 
@@ -124,7 +124,7 @@ def test_squads_of_six_take_turns_three_at_a_time(capsys: pytest.CaptureFixture[
 
     assert 0 == code
     assert "Four teams of six, three against three. A spell ends with a score." in said
-    assert "each child plays 50 % of the time and sits out one spell at the most" in said
+    assert "each child plays 50% of the time and sits out one spell at the most" in said
     assert "1 1, 2 and 3 4, 5 and 6 2 4, 5 and 6 1, 2 and 3" in said
     assert all(f"Court {court}" in svg.read_text("utf-8") for court in (1, 2))
 
@@ -134,9 +134,9 @@ def test_challenge_courts_say_who_waits(capsys: pytest.CaptureFixture[str]) -> N
     code, said = run(capsys, "--teams", "10", "--courts", "3", "--challenge", "two-out")
 
     assert 0 == code
-    assert "Four sides on a court: a side plays 50 % of the games on average, whatever the score" in said
-    assert "Three sides on a court: a side plays 67 % of the games on average, whatever the score" in said
-    assert "3 3 67 % 67 % 67 % one game" in said
+    assert "Four sides on a court: a side plays 50% of the games on average, whatever the score" in said
+    assert "Three sides on a court: a side plays 67% of the games on average, whatever the score" in said
+    assert "3 3 67% 67% 67% one game" in said
 
 
 def test_a_map_is_written_anew_unless_it_was_changed(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:

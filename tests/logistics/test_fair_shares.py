@@ -43,7 +43,7 @@ def test_everybody_plays_equally_long(squad: int, playing: int, laps: int) -> No
 def test_squads_of_six_to_eight_play_three_a_side(squad: int, share: float) -> None:
     """Three play and those who wait change in after a score (common practice, no source); shares by hand."""
     assert pytest.approx(share) == playing_share(squad, 3)
-    assert f"{round(100 * share)} %" in substitutes(squad, 3, 4).says.replace("\u00a0", " ")
+    assert f"{round(100 * share)}%" in substitutes(squad, 3, 4).says.replace("\u00a0", " ")
 
 
 def test_substitutes_change_in_turn() -> None:
@@ -130,7 +130,7 @@ def test_challenge_courts_are_said_plainly() -> None:
     """Two sides need no challengers; four wait their turn (by hand)."""
     assert "Two sides on a court play all the games." == challenge_court(2, "stay-on").says
     assert (
-        "Four sides on a court: a side plays 50 % of the games on average, whatever the score, and waits one game "
+        "Four sides on a court: a side plays 50% of the games on average, whatever the score, and waits one game "
         in (challenge_court(4, "two-in-two-out").says.replace("\u00a0", " "))
     )
     with pytest.raises(ValueError, match="two sides"):

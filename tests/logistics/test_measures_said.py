@@ -103,7 +103,7 @@ def test_the_week_is_held_against_150_minutes() -> None:
     )
 
     assert (60, 90) == (week(school_class).minutes, week(school_class).missing)
-    assert "60 minutes a week (40 %), 90 short of the 150 recommended for elementary schools." == plain(
+    assert "60 minutes a week (40%), 90 short of the 150 recommended for elementary schools." == plain(
         week(school_class).says
     )
     assert 0 == weekly(5 * 30).missing
@@ -126,7 +126,7 @@ def test_the_half_of_a_lesson_is_of_all_its_minutes() -> None:
         "Brisk movement counts as active: at least four times the effort of sitting still (4 METs)" in by_default.says
     )
     assert by_default.says.startswith(
-        "An average child is active for 0 of 30 minutes (0\u00a0%), 15 minutes short of the recommended half"
+        "An average child is active for 0 of 30 minutes (0%), 15 minutes short of the recommended half"
     )
 
 
@@ -166,4 +166,4 @@ def test_numbers_and_lists_in_words() -> None:
     assert ["no", "nine", "10"] == [number(value) for value in (0, 9, 10)]
     assert ["one box", "two boxes"] == [counted(value, "box", "boxes") for value in (1, 2)]
     assert ["", "a", "a and b", "a, b and c"] == [listed("abc"[:size]) for size in range(4)]
-    assert ("1, 2 and 3", "50\u00a0%") == (joined((1, 2, 3)), percent(0.5))
+    assert ("1, 2 and 3", "50%") == (joined((1, 2, 3)), percent(0.5))

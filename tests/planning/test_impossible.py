@@ -160,10 +160,10 @@ REQUESTS = {
         },
     ),
     "no standing at all": Request(
-        "Children are to move for 100 % of lesson 1 and 3 more lessons, but with the set-up and the standing that its"
-        " parts cannot do without they move for 93 % at most.",
+        "Children are to move for 100% of lesson 1 and 3 more lessons, but with the set-up and the standing that its"
+        " parts cannot do without they move for 93% at most.",
         ("unit", ("moving",)),
-        "Ask for 80 % of moving time in a lesson instead of 100 %.",
+        "Ask for 80% of moving time in a lesson instead of 100%.",
         {"moving": 100},
     ),
     "a short unit with long gaps": Request(

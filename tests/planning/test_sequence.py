@@ -102,7 +102,7 @@ def test_no_time_at_all() -> None:
     outcome = sequence(library(), "taps", "heron", Options(seconds=0.0))
 
     assert isinstance(outcome, Stopped)
-    assert "The search was stopped before it found a plan; give it more time." == outcome.says
+    assert "The search ended before it found a plan; give it more time." == outcome.says
 
 
 _SCRIPT = """

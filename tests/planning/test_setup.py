@@ -226,7 +226,7 @@ def test_the_version_for_the_grade_counts() -> None:
     ],
 )
 def test_the_moving_rate_is_rounded_down(changes: dict[str, Any], rate: int) -> None:
-    """One of three moving is a third, counted as 30 %: the grid is 5 % and a plan never promises more than it keeps."""
+    """One of three moving is a third, counted as 30%: the grid is 5% and a plan never promises more than it keeps."""
     case = _case(extra=(_like("tap-ladder", **changes),))
     (ladder,) = (choice for choice in case.problem.choices if choice.id == "tap-ladder")
 
@@ -250,8 +250,8 @@ def test_taking_turns_on_a_small_floor_halves_the_moving() -> None:
     bigger = _like("tap-ladder", organisation=pairs, floor=msgspec.structs.replace(floor, width=read_length("4 m")))
     (ladder,) = (choice for choice in _case(extra=(bigger,)).problem.choices if choice.id == "tap-ladder")
 
-    # It holds five of 6 m by 4 m, two lengthwise and three turned by a quarter above them: five of six pairs, 83 % of
-    # the time each, 80 % on a grid of 5 %.
+    # It holds five of 6 m by 4 m, two lengthwise and three turned by a quarter above them: five of six pairs, 83% of
+    # the time each, 80% on a grid of 5%.
     assert 80 == ladder.moving
 
 

@@ -241,7 +241,7 @@ def test_a_pin_names_its_part() -> None:
 
 
 def test_the_moving_share_counts_set_up_as_standing() -> None:
-    """Half of 10 minutes is 5: six minutes at 80 % are 4.8 and do not suffice, at 100 % they do."""
+    """Half of 10 minutes is 5: six minutes at 80% are 4.8 and do not suffice, at 100% they do."""
     problem = _problem([_choice("a", moving=80), _choice("b")], 1)
 
     assert [(0,)] == _keys("moving-share", _schedule([(0, 1)], minutes=6), problem)
@@ -319,7 +319,7 @@ def test_usual_minutes_count_what_is_beyond_one() -> None:
 
 
 def test_moving_counts_twentieths_of_a_minute() -> None:
-    """Ten minutes of lesson with six at 75 % leave 5.5 minutes of standing: 110 twentieths."""
+    """Ten minutes of lesson with six at 75% leave 5.5 minutes of standing: 110 twentieths."""
     problem = _problem([_choice("a", moving=75)], 1)
 
     assert [((0,), 110)] == _measure("moving", _schedule([(0, 1)], minutes=6), problem)

@@ -1,6 +1,6 @@
 """Children move for as much of a lesson as possible: standing, waiting and setting up are given up.
 
-The unit is a twentieth of a minute, so that every moving rate (a whole multiple of 5 %) is counted exactly.
+The unit is a twentieth of a minute, so that every moving rate (a whole multiple of 5%) is counted exactly.
 """
 
 from collections.abc import Sequence

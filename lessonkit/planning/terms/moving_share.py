@@ -31,8 +31,8 @@ def _measure(schedule: Schedule, problem: Problem) -> tuple[Instance, ...]:
 
 def _say(instance: Instance, case: Case) -> Said:
     lesson = int(instance.key[0])
-    instead = "" if instance.found is None else f", not {instance.found} %"
-    says = f"The children move for at least {case.problem.moving} % of {case.lesson(lesson)}{instead}."
+    instead = "" if instance.found is None else f", not {instance.found}%"
+    says = f"The children move for at least {case.problem.moving}% of {case.lesson(lesson)}{instead}."
     return case.in_unit(("moving",), says)
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from lessonkit.planning.audit import Audit
 from lessonkit.planning.said import Said
 from lessonkit.planning.sequence import Options
-from lessonkit.planning.solve import Answer, Limits, Progress, minimise, solver_name
+from lessonkit.planning.solve import Answer, Limits, Progress, limits_of, minimise, solver_name
 from lessonkit.planning.year.audit import audit_year
 from lessonkit.planning.year.case import YearCase
 from lessonkit.planning.year.conflict import because
@@ -24,13 +24,17 @@ EFFORT = 30.0
 
 @dataclass(frozen=True, slots=True)
 class Mapped:
-    """A map, its problem's words, what its audit measured, and a sentence for every wish given up."""
+    """A map, its problem's words, what its audit measured, and a sentence for every wish given up.
+
+    ``stopped`` tells that a person stopped the search.
+    """
 
     year_map: YearMap
     case: YearCase
     schedule: YearSchedule
     audit: Audit
     given_up: tuple[Said, ...]
+    stopped: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,21 +75,22 @@ def search_year(
 
 
 def map_year(library: Library, year: Year, options: Options, again: Again | None = None) -> Mapped | NoMap | None:
-    """Map a year; None when the search was stopped before it found anything.
+    """Map a year; None when the search ended before it found anything.
 
     The same records, program and solver give the same map, unless seconds run out or someone stops the search.
     """
     case = set_up_year(library, year, again)
     if case.faults:
         return NoMap(case.faults)
-    schedule, answer = search_year(case.problem, Limits(options.seconds, EFFORT), options.progress)
+    schedule, answer = search_year(case.problem, limits_of(options.seconds, EFFORT), options.progress)
     if answer.status == "impossible":
         return NoMap(because(case, build_year(case.problem).model))
     if schedule is None:
         return None
     audit = audit_year(schedule, case.problem)
     given_up = tuple(BY_CODE[instance.term].say(instance, case) for instance in audit.given_up)
-    return Mapped(_record(case, schedule, answer, audit.cost, options.version), case, schedule, audit, given_up)
+    record = _record(case, schedule, answer, audit.cost, options.version)
+    return Mapped(record, case, schedule, audit, given_up, answer.stopped)
 
 
 def _record(case: YearCase, schedule: YearSchedule, answer: Answer, cost: int, version: str) -> YearMap:

@@ -33,7 +33,7 @@ def _lines(found: YearMap, library: Library) -> Iterator[str]:
 
 
 def _made(made: MapMade) -> Iterator[str]:
-    best = "no better map exists" if made.status == "proven" else "the search was stopped early; better ones may exist"
+    best = "no better map exists" if made.status == "proven" else "a better map may exist"
     yield f"# How the map came about ({best}). Leave this part as it is."
     yield "made:"
     for name in ("lessonkit", "solver", "inputs", "units", "status"):
