@@ -14,7 +14,10 @@ from lessonkit.records.activity import Thing
 
 @dataclass(frozen=True, slots=True)
 class Ink:
-    """How a shape is drawn: colours of fill and line (None for neither), thickness in points, dash and arrowhead."""
+    """How a shape is drawn: colours of fill and line (None for neither), thickness in points, dash and arrowhead.
+
+    ``stretch`` is how much longer than usual dashes are, for lines that are drawn thicker than usual.
+    """
 
     fill: str | None = None
     line: str | None = None
@@ -23,6 +26,7 @@ class Ink:
     arrow: bool = False
     both_ends: bool = False
     hatched: bool = False
+    stretch: float = 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,13 +151,13 @@ PATHS: dict[PathRole, Ink] = {
 @lru_cache(maxsize=32)
 def way_ink(role: PathRole, thin: float) -> Ink:
     """Return how a path is drawn at a share of its usual thickness."""
-    return replace(PATHS[role], thick=round(PATHS[role].thick * thin, 2))
+    return replace(PATHS[role], thick=round(PATHS[role].thick * thin, 2), stretch=max(1.0, thin))
 
 
 @lru_cache(maxsize=32)
 def line_ink(role: LineRole, thin: float) -> Ink:
     """Return how a straight piece is drawn at a share of its usual thickness."""
-    return replace(LINES[role], thick=round(LINES[role].thick * thin, 2))
+    return replace(LINES[role], thick=round(LINES[role].thick * thin, 2), stretch=max(1.0, thin))
 
 
 LABEL_POINTS: dict[LabelSize, float] = {"small": 6.5, "normal": 8.0, "large": 11.0, "poster": 26.0, "wall": 36.0}

@@ -18,7 +18,7 @@ from lessonkit.writers.svg_marks import document as svg_document
 
 PAD = 3.0
 """The margin around the floor, in points, so that thick lines are not cut."""
-_LARGEST_INSIDE, _POSTER_INSIDE, _LEAST_AROUND = 14.0, 36.0, 25.0
+_LARGEST_INSIDE, _POSTER_INSIDE, _LEAST_AROUND = 14.0, 36.0, 24.0
 _BOLD = ("large", "poster", "wall")
 _ROW = 15.0
 _ABOVE = 6.0

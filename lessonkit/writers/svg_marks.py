@@ -14,7 +14,8 @@ _HATCH_THICK = 0.6
 _HATCH_STEP = 6 * sqrt(2)
 """From one line of a hatch to the next along an edge: six points apart, at 45 degrees."""
 _HATCH_AT = 0.3 * sqrt(2)
-_DASHES = {"dash": "4 3", "sysDash": "3 1", "sysDot": "1 1"}
+_DASHES = {"dash": (4, 3), "sysDash": (3, 1), "sysDot": (1, 1)}
+"""Points drawn and left out, of a line of usual thickness."""
 
 
 def number(value: float) -> str:
@@ -146,5 +147,6 @@ def _hatch(corner: XY, size: XY, ink: Ink) -> str:
 def _line(ink: Ink) -> str:
     if ink.line is None:
         return ""
-    dash = f' stroke-dasharray="{_DASHES[ink.dash]}"' if ink.dash != "solid" else ""
+    lengths = " ".join(number(length * ink.stretch) for length in _DASHES.get(ink.dash, ()))
+    dash = f' stroke-dasharray="{lengths}"' if lengths else ""
     return f' stroke="#{PALETTE[ink.line]}" stroke-width="{number(ink.thick)}"{dash}'

@@ -209,3 +209,11 @@ def test_a_segment_without_meaning_has_no_head() -> None:
     root = parsed(Scene(4, 4, (Segment(1, 1, 3, 1, "line", "line"), Symbol(2, 2, "hoop", "hoop"))))
 
     assert [] == root.findall(f"{SVG}polygon")
+
+
+def test_thick_lines_have_long_dashes() -> None:
+    """A way drawn 2.4 times as thick has dashes of 4 and gaps of 3 points 2.4 times as long: else it looks unbroken."""
+    way = Way(((0.5, 0.5), (2.5, 0.5)), "ball", "ball's way", thin=2.4)
+    drawn = write_scene(Scene(3, 1, (way,)), "A way").decode()
+
+    assert 'stroke-width="2.4" stroke-dasharray="9.6 7.2"' in drawn
