@@ -54,10 +54,11 @@ def _shown(box: Box, length: float, width: float) -> Box:
 
 
 def _arrows(boxes: list[Box]) -> Iterator[Way]:
-    """Draw an arrow from every station to the next, and from the last to the first, where no other one lies between."""
-    if len(boxes) < 2:
-        return
-    for number, box in enumerate(boxes):
+    """Draw an arrow from every station to the next, and from the last to the first, where no other one lies between.
+
+    Two stations have one arrow.
+    """
+    for number, box in enumerate(boxes if len(boxes) > 2 else boxes[:-1]):
         place = (number + 1) % len(boxes)
         start, end = _leaving(box, boxes[place]), _leaving(boxes[place], box)
         others = [other for at, other in enumerate(boxes) if at not in (number, place)]

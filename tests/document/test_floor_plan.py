@@ -207,11 +207,12 @@ def test_no_way_leads_over_a_station() -> None:
     assert [f"on from station {number}" for number in (1, 2, 3)] == ways
 
 
-def test_one_station_leads_nowhere() -> None:
-    """A single station has no next one."""
-    scene = station_scene(stations([PAIRS], 4, gym()), gym(), "metres")
+@pytest.mark.parametrize(("count", "ways"), [(1, 0), (2, 1), (3, 3)])
+def test_stations_lead_on(count: int, ways: int) -> None:
+    """A single station has no next one; of two, one way is enough for both."""
+    scene = station_scene(stations([PAIRS] * count, 12, gym()), gym(), "metres")
 
-    assert [] == [shape for shape in scene.shapes if isinstance(shape, Way) and shape.role == "rotation"]
+    assert ways == sum(isinstance(shape, Way) and shape.role == "rotation" for shape in scene.shapes)
 
 
 def test_every_activity_of_the_curriculum_is_drawn_inside_its_floor() -> None:
