@@ -7,9 +7,9 @@ from lessonkit.document.circuit_table import circuit_says
 from lessonkit.document.keys import activity_key, joint_key, leaf_keyed, listed, slot_key
 from lessonkit.document.lesson_facts import LessonFacts, PlanFacts, SlotFacts, stations_of
 from lessonkit.document.lesson_flow import CUE_MARK, groups_say, in_grade
-from lessonkit.document.model import Block, Cell, Paragraph, Role, Table, Text, text
+from lessonkit.document.model import Block, Cell, Paragraph, Role, Table, text
 from lessonkit.document.pieces import EN_DASH, NO_BREAK, cell, closed, inline, labelled, markdown, words_cell
-from lessonkit.document.substitute_sizes import SheetSize, Told, cut_steps, most_cuts
+from lessonkit.document.substitute_sizes import Needs, SheetSize, Told, cut_steps, most_cuts
 from lessonkit.document.substitute_steps import run_in, steps_lengths, together
 from lessonkit.records.activity import CORE_PARTS, Activity
 
@@ -39,15 +39,8 @@ def cuts_of(lesson: LessonFacts) -> int:
 
 
 def _told(lesson: LessonFacts) -> list[Told]:
-    """Measure the words of the activities that all do together."""
-    return [
-        Told(
-            steps_lengths(facts.activity),
-            len(facts.activity.title) + len(groups_say(facts)) + len(facts.activity.summary),
-            facts.slot.minutes,
-        )
-        for facts in _alone(lesson)
-    ]
+    """Measure the steps of the activities that all do together."""
+    return [Told(steps_lengths(facts.activity), facts.slot.minutes) for facts in _alone(lesson)]
 
 
 def _alone(lesson: LessonFacts) -> list[SlotFacts]:
@@ -80,7 +73,7 @@ def time_after(at: str, minutes: int) -> str:
 
 def _activity(plan: PlanFacts, facts: SlotFacts, size: SheetSize, shown: tuple[int, ...]) -> Iterator[Block]:
     own, activity = facts.activity.id, facts.activity
-    title, summary = _title(plan, facts, size), activity_key(own, "summary")
+    title, summary = _title(plan, facts, size.needs), activity_key(own, "summary")
     if size.listed:
         yield title
         yield from leaf_keyed(markdown(activity.steps), activity_key(own, "steps"))
@@ -93,11 +86,11 @@ def _activity(plan: PlanFacts, facts: SlotFacts, size: SheetSize, shown: tuple[i
         yield from (title, Paragraph(together((inline(activity.summary), run_in(activity, shown))), key=summary))
 
 
-def _title(plan: PlanFacts, facts: SlotFacts, size: SheetSize) -> Paragraph:
+def _title(plan: PlanFacts, facts: SlotFacts, needs: Needs) -> Paragraph:
     """Return the activity's name, its groups and what it uses."""
-    title = labelled(closed(facts.activity.title), groups_say(facts))
-    needs = (Text(" "), *labelled("Uses:", _needs(plan, facts, size))) if facts.needs and size.needs else ()
-    return Paragraph((*title, *needs), key=joint_key(_title_keys(facts)))
+    label, words = _needs(plan, facts, needs)
+    pieces = [labelled(closed(facts.activity.title), groups_say(facts)), *([labelled(label, words)] if words else [])]
+    return Paragraph(together(pieces), key=joint_key(_title_keys(facts)))
 
 
 def _title_keys(facts: SlotFacts) -> Iterator[str]:
@@ -107,13 +100,24 @@ def _title_keys(facts: SlotFacts) -> Iterator[str]:
         yield activity_key(own, "organisation", "uneven", "say")
 
 
-def _needs(plan: PlanFacts, facts: SlotFacts, size: SheetSize) -> str:
-    """Say what an activity uses and, if there is room, where it lies, a sentence for an item with a note."""
-    notes = {need.item: need.note for need in facts.activity.equipment if need.note and size.notes}
+def _needs(plan: PlanFacts, facts: SlotFacts, needs: Needs) -> tuple[str, str]:
+    """Say what an activity uses and where it lies, a sentence for an item with a note, with a label; empty for none."""
     counted = {item: f"{count}{NO_BREAK}{plan.item_name(item, count)}" for item, count in facts.needs.items()}
+    notes = {need.item: need.note for need in facts.activity.equipment if need.note and need.item in counted}
+    if needs == "laid":
+        notes = {item: note.partition(";")[0] for item, note in notes.items() if _lies_on_floor(plan, item)}
     placed = [f"{counted[item]} {EN_DASH} {note[:1].lower()}{note[1:].rstrip('.')}." for item, note in notes.items()]
-    others = ", ".join(said for item, said in counted.items() if item not in notes)
-    return " ".join((*placed, *([f"{others}."] if others else [])))
+    if needs == "laid":
+        return "Lay out:", " ".join(placed)
+    others = ", ".join(said for item, said in counted.items() if item not in notes or needs == "counted")
+    sentences = (*(placed if needs == "placed" else ()), *([f"{others}."] if others else []))
+    return "Uses:", " ".join(sentences) if needs != "none" else ""
+
+
+def _lies_on_floor(plan: PlanFacts, item: str) -> bool:
+    """Tell whether an item is one that plans of the floor show and nobody holds."""
+    known = plan.library.items.get(item)
+    return known is not None and known.symbol is not None and not (known.thrown or known.swung)
 
 
 def _said(facts: SlotFacts, size: SheetSize, *, stop: bool) -> Iterator[Paragraph]:
@@ -178,7 +182,7 @@ def _circuit(
 
 def _station(plan: PlanFacts, facts: SlotFacts, size: SheetSize) -> tuple[Paragraph, ...]:
     """Say who does what at a station, and what keeps them safe; where room is short without what the card shows."""
-    title = _title(plan, facts, replace(size, needs=size.stations))
+    title = _title(plan, facts, "counted" if size.stations else "none")
     safe = _said(facts, replace(size, cues=0, listed=False), stop=False)
     if not size.stations:
         return title, *safe

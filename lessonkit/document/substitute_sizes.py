@@ -2,9 +2,12 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from lessonkit.document.detail import fullest
+
+Needs = Literal["placed", "counted", "laid", "none"]
+"""What is said of an activity's equipment: how much and where it lies, how much, only what lies on the floor."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -13,10 +16,9 @@ class SheetSize:
 
     ``cut`` is how many sentences of steps are left out in all. With ``listed`` steps stand one below the other, with
     ``bullets`` routines; with ``close`` an activity takes as few paragraphs as can be. ``cautions`` are the most for an
-    activity, ``everyone`` the most changes that let everyone take part, ``cues`` the most to say. With ``needs`` it is
-    said what an activity uses, with ``notes`` where it lies, with ``stations`` what a station is and uses; with
-    ``grade`` what holds for the grade and what those do who wait. ``lines`` is the room for what the substitute notes,
-    0 for a small box.
+    activity, ``everyone`` the most changes that let everyone take part, ``cues`` the most to say. ``needs`` is what is
+    said of equipment, with ``stations`` what a station is and uses; with ``grade`` what holds for the grade and what
+    those do who wait. ``lines`` is the room for what the substitute notes, 0 for a small box.
     """
 
     cut: int = 0
@@ -26,40 +28,39 @@ class SheetSize:
     cautions: int = 1
     everyone: int = 0
     cues: int = 3
-    notes: bool = False
-    needs: bool = True
+    needs: Needs = "placed"
     stations: bool = True
     grade: bool = True
     lines: int = 2
 
 
-USUAL = SheetSize(cautions=2, notes=True)
+USUAL = SheetSize(cautions=2)
 """The size of a sheet whose pages nobody counts."""
 _MOST_LINES = 12
 _WHOLE = (
-    *(SheetSize(cautions=6, everyone=4, notes=True, lines=lines) for lines in range(_MOST_LINES, 2, -1)),
-    *(SheetSize(cautions=6, everyone=most, notes=True) for most in (4, 3, 2, 1)),
-    *(SheetSize(cautions=most, notes=True) for most in (6, 4, 3, 2)),
-    SheetSize(cautions=2),
-    SheetSize(),
+    *(SheetSize(cautions=6, everyone=4, lines=lines) for lines in range(_MOST_LINES, 2, -1)),
+    *(SheetSize(cautions=6, everyone=most) for most in (4, 3, 2, 1)),
+    *(SheetSize(cautions=most) for most in (6, 4, 3, 2, 1)),
     SheetSize(lines=0),
-    SheetSize(listed=False, lines=0),
+    SheetSize(needs="counted", lines=0),
+    SheetSize(listed=False, needs="counted", lines=0),
 )
 """Sizes with every step whole."""
-_RUN_IN = SheetSize(listed=False, notes=True, lines=0)
+_RUN_IN = SheetSize(listed=False, lines=0)
 _FEWER = replace(_RUN_IN, cues=2, grade=False)
-_BARE = replace(_FEWER, bullets=False, notes=False)
+_BARE = replace(_FEWER, bullets=False, needs="laid")
+_CLOSE = replace(_BARE, close=True)
 _CUT = (
     (0.3, _RUN_IN),
     (0.4, replace(_RUN_IN, cues=2)),
     (0.5, _FEWER),
     (0.6, replace(_FEWER, bullets=False)),
-    (0.7, _BARE),
-    (0.8, replace(_BARE, needs=False)),
-    (0.95, replace(_BARE, needs=False, close=True)),
-    (1.0, replace(_BARE, needs=False, close=True, cues=1)),
-    (1.0, replace(_BARE, needs=False, close=True, cues=1, stations=False)),
-    (1.0, replace(_BARE, needs=False, close=True, cues=0, stations=False)),
+    (0.75, _BARE),
+    (0.9, _CLOSE),
+    (0.95, replace(_CLOSE, needs="none")),
+    (1.0, replace(_CLOSE, needs="none", cues=1)),
+    (1.0, replace(_CLOSE, needs="none", cues=1, stations=False)),
+    (1.0, replace(_CLOSE, needs="none", cues=0, stations=False)),
 )
 """Sizes for full lessons, each with the share of what can be cut that it may leave out."""
 
@@ -75,8 +76,6 @@ def fitting_size(cuts: int, fits: Callable[[SheetSize], bool]) -> SheetSize:
 
 Steps = tuple[int, ...]
 """How many sentences of each step are shown."""
-_FEWEST = 2
-"""Steps that are shown as long as the first of them has more than a sentence."""
 
 
 def shorter(steps: Sequence[Sequence[int]]) -> tuple[Steps, ...]:
@@ -98,23 +97,19 @@ def _next(steps: Sequence[Sequence[int]], shown: Sequence[int]) -> int | None:
     long = [place for place, count in enumerate(shown) if place and count > 1]
     if long:
         return max(long, key=lambda place: sum(steps[place][: shown[place]]))
-    last = max((place for place, count in enumerate(shown) if count), default=0)
-    if last >= _FEWEST or (last and shown[0] == 1):
-        return last
-    return 0 if any(shown) else None
+    return max((place for place, count in enumerate(shown) if count), default=None)
 
 
 class Told(NamedTuple):
-    """The lengths of what a sheet says of an activity: of the sentences of each step, and of the rest; its minutes."""
+    """The lengths of the sentences of each step of an activity, in letters, and its minutes."""
 
     steps: Sequence[Sequence[int]]
-    around: int
     minutes: int
 
     def worth_cutting(self, shown: Steps) -> tuple[bool, float]:
-        """Return whether more than a sentence of its steps is shown, and how much room it takes for its minutes."""
+        """Return whether more than a sentence is shown, and how much room its steps take for its minutes."""
         said = sum(sum(sentences[:count]) for sentences, count in zip(self.steps, shown, strict=True))
-        return sum(shown) > 1, (self.around + said) / (self.minutes + _BESIDES)
+        return sum(shown) > 1, said / (self.minutes + _BESIDES)
 
 
 _BESIDES = 5

@@ -22,13 +22,13 @@ def test_first_sentences_stay_longest_and_the_first_step_whole() -> None:
     """Worked by hand: the longest later step loses sentences, then the last steps go, then the first."""
     steps = ((10, 5), (8, 4, 9), (3,))
 
-    assert ((2, 3, 1), (2, 2, 1), (2, 1, 1), (2, 1, 0), (1, 1, 0), (1, 0, 0), (0, 0, 0)) == shorter(steps)
+    assert ((2, 3, 1), (2, 2, 1), (2, 1, 1), (2, 1, 0), (2, 0, 0), (1, 0, 0), (0, 0, 0)) == shorter(steps)
 
 
 def test_the_activity_that_is_longest_for_its_minutes_is_cut_first() -> None:
     """Alike but for their minutes, 4 and 12: the short one loses a sentence, the longer one follows."""
     steps = ((20,), (20, 20))
-    short, long = Told(steps, 100, 4), Told(steps, 100, 12)
+    short, long = Told(steps, 4), Told(steps, 12)
 
     assert ((1, 1), (1, 2)) == cut_steps([short, long], 1)
     assert ((1, 2), (1, 1)) == cut_steps([short._replace(minutes=13), long], 1)
