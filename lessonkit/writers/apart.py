@@ -3,7 +3,6 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import hypot
-from typing import NamedTuple
 
 from lessonkit.writers.ways import XY
 
@@ -34,12 +33,10 @@ Pair = tuple[int, int]
 
 def push_apart(marks: Sequence[Mark], pairs: Sequence[Pair], size: XY, turns: int) -> bool:
     """Move marks inside a space of a size until no pair touches; tell whether a number of turns was enough."""
-    meetings = [_Meeting.of(marks[one], marks[other]) for one, other in pairs]
+    meetings = [_meeting(marks[one], marks[other]) for one, other in pairs]
     rooms = _rooms(marks, size)
     for turn in range(turns):
-        even = turn > turns // 3
-        pushed = [meeting for meeting in meetings if _push(meeting, even=even)]
-        if not pushed:
+        if not _push(meetings, even=turn > turns // 3):
             return True
         _keep(rooms)
     return False
@@ -84,44 +81,45 @@ def _keep(rooms: Sequence[_Room]) -> None:
         mark.y = low if y < low else high if y > high else y
 
 
-class _Meeting(NamedTuple):
-    """Two marks that may not touch, and how far apart their middles must be along each side of a page."""
-
-    one: Mark
-    other: Mark
-    across: float
-    up: float
-
-    @classmethod
-    def of(cls, one: Mark, other: Mark) -> "_Meeting":
-        gap = min(one.gap, other.gap)
-        return cls(one, other, one.across + other.across + gap, one.up + other.up + gap)
+_Meeting = tuple[Mark, Mark, float, float, bool]
+"""Two marks that may not touch, how far apart their middles must be along each side of a page, whether both are round.
+"""
 
 
-def _push(meeting: _Meeting, *, even: bool) -> bool:
-    """Move two marks apart where they touch; tell whether they did."""
-    one, other, across, up = meeting
-    x, y = one.x - other.x, one.y - other.y
-    if across - abs(x) <= _SEEN or up - abs(y) <= _SEEN:
-        return False
-    deep, toward_x, toward_y = _way_out(meeting, x, y)
-    if deep <= _SEEN:
-        return False
-    share = 0.5 if even or one.ease == other.ease else float(one.ease > other.ease)
-    one.x += toward_x * deep * share
-    one.y += toward_y * deep * share
-    other.x -= toward_x * deep * (1 - share)
-    other.y -= toward_y * deep * (1 - share)
-    return True
+def _meeting(one: Mark, other: Mark) -> _Meeting:
+    gap = min(one.gap, other.gap)
+    return one, other, one.across + other.across + gap, one.up + other.up + gap, one.round and other.round
 
 
-def _way_out(meeting: _Meeting, x: float, y: float) -> tuple[float, float, float]:
-    """Return how deep two marks overlap, and the direction in which the first leaves the other soonest."""
-    one, other, across, up = meeting
-    if one.round and other.round:
-        away = hypot(x, y)
-        deep = across - away
-        return (deep, x / away, y / away) if away > _SEEN else (deep, 1.0, 0.0)
+def _push(meetings: Sequence[_Meeting], *, even: bool) -> bool:
+    """Move marks apart that touch, pair by pair; tell whether any did."""
+    pushed = False
+    for one, other, across, up, both_round in meetings:
+        x, y = one.x - other.x, one.y - other.y
+        if across - abs(x) <= _SEEN or up - abs(y) <= _SEEN:
+            continue
+        deep, toward_x, toward_y = _way_out_of_disc(across, x, y) if both_round else _way_out(across, up, x, y)
+        if deep > _SEEN:
+            pushed = True
+            share = 0.5 if even or one.ease == other.ease else float(one.ease > other.ease)
+            one.x += toward_x * deep * share
+            one.y += toward_y * deep * share
+            other.x -= toward_x * deep * (1 - share)
+            other.y -= toward_y * deep * (1 - share)
+    return pushed
+
+
+_Out = tuple[float, float, float]
+"""How deep two marks overlap, and the direction in which the first leaves the other soonest."""
+
+
+def _way_out_of_disc(across: float, x: float, y: float) -> _Out:
+    away = hypot(x, y)
+    deep = across - away
+    return (deep, x / away, y / away) if away > _SEEN else (deep, 1.0, 0.0)
+
+
+def _way_out(across: float, up: float, x: float, y: float) -> _Out:
     across, up = across - abs(x), up - abs(y)
     if across <= up:
         return across, 1.0 if x >= 0 else -1.0, 0.0

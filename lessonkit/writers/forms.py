@@ -65,6 +65,7 @@ class Form:
     least: float = 4.0
 
 
+@lru_cache(maxsize=256)
 def half_size(form: Form, scale: float, *, labelled: bool = False, least: float = 1.0) -> tuple[float, float]:
     """Return half the width and height of a symbol on paper, in points, at ``scale`` points a metre.
 

@@ -91,8 +91,10 @@ def _frames(shape: Shape, scale: float, region: _Box) -> Iterator[_Frame]:
 def _strip(points: tuple[XY, ...], scale: float, region: _Box, cost: float) -> Iterator[_Frame]:
     """Cover a run of lines with small boxes, as far as it may reach into a region."""
     left_edge, low_edge, right_edge, high_edge = region
-    for (x1, y1), (x2, y2) in pairwise((x * scale, y * scale) for x, y in points):
-        if max(x1, x2) < left_edge or right_edge < min(x1, x2) or max(y1, y2) < low_edge or high_edge < min(y1, y2):
+    for (x1, y1), (x2, y2) in pairwise([(x * scale, y * scale) for x, y in points]):
+        (near, far) = (x1, x2) if x1 <= x2 else (x2, x1)
+        (below, above) = (y1, y2) if y1 <= y2 else (y2, y1)
+        if far < left_edge or right_edge < near or above < low_edge or high_edge < below:
             continue
         pieces = max(1, ceil(hypot(x2 - x1, y2 - y1) / 4))
         ends = [(x1 + share * (x2 - x1), y1 + share * (y2 - y1)) for share in _shares(pieces)]

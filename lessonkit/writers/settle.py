@@ -11,7 +11,7 @@ from lessonkit.document.scene import Label, Scene, Shape, Symbol, Way
 from lessonkit.writers.forms import FORMS
 from lessonkit.writers.label_places import place_labels
 from lessonkit.writers.spread import half_of, is_inside, spread
-from lessonkit.writers.ways import Disc, smooth, trim
+from lessonkit.writers.ways import Standing, smooth, trim
 
 _SOLID = frozenset({"child", "teacher", "ball", "cone"})
 """Symbols at whose edge a way stops; it goes on into a hoop, a box or a target."""
@@ -26,7 +26,7 @@ def settle(scene: Scene, scale: float) -> Scene:
     that finds no free place at all is left out.
     """
     symbols = spread(scene, scale)
-    standing = tuple(
+    standing = Standing(
         (other.x, other.y, max(half_of(other, scale)) / scale) for other in symbols if other.what in _SOLID
     )
     moved = iter(symbols)
@@ -43,14 +43,14 @@ def _thin(symbols: list[Symbol]) -> float:
     return max(_THINNEST, min((symbol.least for symbol in symbols), default=1.0))
 
 
-def _drawn(shape: Shape, symbols: Iterator[Symbol], standing: tuple[Disc, ...], scale: float, thin: float) -> Shape:
+def _drawn(shape: Shape, symbols: Iterator[Symbol], standing: Standing, scale: float, thin: float) -> Shape:
     """Return a shape as it is drawn: moved, trimmed, without a label that stands beside it."""
     match shape:
         case Symbol():
             moved = next(symbols)
             return moved if is_inside(moved) or moved.label is None else replace(moved, label=None)
         case Way():
-            return replace(shape, points=trim(smooth(shape.points), standing, _GAP / scale), thin=thin * shape.thin)
+            return Way(trim(smooth(shape.points), standing, _GAP / scale), shape.role, shape.name, thin * shape.thin)
         case _:
             return shape
 

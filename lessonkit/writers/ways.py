@@ -1,7 +1,9 @@
 """Ways as they are drawn: gentle bends made smooth, and ends that stop at the edge of whoever stands there."""
 
+from bisect import bisect_left
+from collections.abc import Iterable
 from itertools import pairwise
-from math import acos, degrees, dist, hypot
+from math import acos, degrees, dist, hypot, sqrt
 
 XY = tuple[float, float]
 Path = tuple[XY, ...]
@@ -27,11 +29,23 @@ def smooth(points: Path) -> Path:
     return tuple(drawn)
 
 
-def trim(points: Path, standing: tuple[Disc, ...], gap: float) -> Path:
+class Standing:
+    """What stands on a floor, found by its place."""
+
+    def __init__(self, discs: Iterable[Disc]) -> None:
+        self._discs = sorted(discs)
+        self._largest = max((radius for _, _, radius in self._discs), default=0.0)
+
+    def around(self, x: float, y: float) -> list[Disc]:
+        """Return the discs that hold a point."""
+        first = bisect_left(self._discs, (x - self._largest,))
+        after = bisect_left(self._discs, (x + self._largest,), first)
+        return [disc for disc in self._discs[first:after] if hypot(disc[0] - x, disc[1] - y) < disc[2]]
+
+
+def trim(points: Path, standing: Standing, gap: float) -> Path:
     """Return the way without its ends inside the discs it starts and stops in, and a gap further."""
-    (x1, y1), (x2, y2) = points[0], points[-1]
-    starting = [disc for disc in standing if hypot(disc[0] - x1, disc[1] - y1) < disc[2]]
-    stopping = [disc for disc in standing if hypot(disc[0] - x2, disc[1] - y2) < disc[2]]
+    starting, stopping = standing.around(*points[0]), standing.around(*points[-1])
     cut = _cut(points, stopping, gap)
     return _cut(cut[::-1], starting, gap)[::-1]
 
@@ -89,10 +103,15 @@ def without_end(points: Path, centre: XY, reach: float) -> Path:
     inner, outer = kept[-1], kept[-2]
     if dist(inner, centre) >= reach or dist(outer, centre) <= reach:
         return tuple(kept)
-    low, high = 0.0, 1.0
-    for _ in range(24):
-        middle = (low + high) / 2
-        point = (outer[0] + middle * (inner[0] - outer[0]), outer[1] + middle * (inner[1] - outer[1]))
-        low, high = (middle, high) if dist(point, centre) >= reach else (low, middle)
-    kept[-1] = (round(outer[0] + low * (inner[0] - outer[0]), 4), round(outer[1] + low * (inner[1] - outer[1]), 4))
+    across, up = inner[0] - outer[0], inner[1] - outer[1]
+    share = _share_outside((outer[0] - centre[0], outer[1] - centre[1]), (across, up), reach)
+    kept[-1] = (round(outer[0] + share * across, 4), round(outer[1] + share * up, 4))
     return tuple(kept)
+
+
+def _share_outside(start: XY, step: XY, reach: float) -> float:
+    """Return the share of a step, from outside a disc around the origin to its inside, at which it meets the edge."""
+    square = step[0] ** 2 + step[1] ** 2
+    half = start[0] * step[0] + start[1] * step[1]
+    rest = start[0] ** 2 + start[1] ** 2 - reach**2
+    return (-half - sqrt(max(0.0, half**2 - square * rest))) / square

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from lessonkit.writers.ways import length, smooth, trim, without_end
+from lessonkit.writers.ways import Standing, length, smooth, trim, without_end
 
 NUMBERS = st.floats(0, 20).map(lambda number: round(number, 2))
 
@@ -41,7 +41,7 @@ def test_the_middle_of_a_curve_is_where_the_formula_says() -> None:
 
 def test_a_way_stops_at_the_edge_of_a_child() -> None:
     """From one child to another, each 0.3 m from middle to edge and with a gap of 0.1 m, 4 m leave 3.2 m."""
-    trimmed = trim(((0.0, 0.0), (4.0, 0.0)), ((0.0, 0.0, 0.3), (4.0, 0.0, 0.3), (2.0, 0.0, 0.3)), 0.1)
+    trimmed = trim(((0.0, 0.0), (4.0, 0.0)), Standing([(0.0, 0.0, 0.3), (4.0, 0.0, 0.3), (2.0, 0.0, 0.3)]), 0.1)
 
     assert pytest.approx(3.2, abs=0.001) == length(trimmed)
     assert pytest.approx(0.4, abs=0.001) == trimmed[0][0]
@@ -49,7 +49,7 @@ def test_a_way_stops_at_the_edge_of_a_child() -> None:
 
 def test_a_way_that_is_hardly_longer_than_the_symbol_stays() -> None:
     """Where cutting would leave next to nothing, the way is drawn whole."""
-    assert ((0.0, 0.0), (0.4, 0.0)) == trim(((0.0, 0.0), (0.4, 0.0)), ((0.0, 0.0, 0.3), (0.4, 0.0, 0.3)), 0.1)
+    assert ((0.0, 0.0), (0.4, 0.0)) == trim(((0.0, 0.0), (0.4, 0.0)), Standing([(0.0, 0.0, 0.3), (0.4, 0.0, 0.3)]), 0.1)
 
 
 @given(

@@ -9,12 +9,15 @@ from lessonkit.writers.word.styles import joint_mark
 from lessonkit.writers.word.xml import literal_run, quoted, run
 
 _NONE: frozenset[str] = frozenset()
+_STRONG = frozenset(("Strong",))
+_EMPHASIS = frozenset(("Emphasis",))
+_CODE = frozenset(("CodeText",))
 _BREAK = "<w:r><w:br/></w:r>"
 
 
 def runs(content: tuple[Inline, ...], ledger: Ledger, *, bold: bool = False) -> str:
     """Return runs for inline content. In a paragraph that is ``bold`` already strong words need no mark."""
-    return _runs(content, ledger, _NONE, bold)
+    return _runs(content, ledger, _NONE, bold) if content else ""
 
 
 def literal_runs(content: tuple[Inline, ...]) -> str:
@@ -39,11 +42,11 @@ def _runs(content: tuple[Inline, ...], ledger: Ledger, marks: frozenset[str], bo
             case Text(text=words):
                 pieces.append(run(words, style))
             case Strong(content=inner):
-                pieces.append(_runs(inner, ledger, marks if bold else marks | {"Strong"}, bold))
+                pieces.append(_runs(inner, ledger, marks if bold else marks | _STRONG, bold))
             case Emphasis(content=inner):
-                pieces.append(_runs(inner, ledger, marks | {"Emphasis"}, bold))
+                pieces.append(_runs(inner, ledger, marks | _EMPHASIS, bold))
             case CodeText(text=words):
-                pieces.append(literal_run(words, _joint(marks | {"CodeText"})))
+                pieces.append(literal_run(words, _joint(marks | _CODE)))
             case LineBreak():
                 pieces.append(_BREAK)
             case Link():

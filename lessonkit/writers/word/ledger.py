@@ -72,9 +72,10 @@ class Ledger:
 
     def bookmark(self, name: str, content: str) -> str:
         """Return content inside a bookmark; a name that is taken already marks nothing."""
-        if name.lower() in self.bookmarks:
+        taken = name.lower()
+        if taken in self.bookmarks:
             return content
-        self.bookmarks.add(name.lower())
+        self.bookmarks.add(taken)
         number = self.next_id()
         return f'<w:bookmarkStart w:id="{number}" w:name="{name}"/>{content}<w:bookmarkEnd w:id="{number}"/>'
 

@@ -6,7 +6,7 @@ from functools import lru_cache
 from lessonkit.document.scene import Scene
 from lessonkit.writers.forms import AREAS, Form, Ink, Stroke
 from lessonkit.writers.settle import settle
-from lessonkit.writers.signs import Sign, signs
+from lessonkit.writers.signs import Legend, Sign, signs
 from lessonkit.writers.word.geometry import EMU_PER_POINT, Box, compound, preset, shape, words_in
 from lessonkit.writers.word.ledger import Ledger
 from lessonkit.writers.word.shapes import PAD, Plan, line_xml, symbol_xml, words_width
@@ -26,12 +26,13 @@ def plan_of(scene: Scene, width: int, tallest: int, room: int = 0) -> Plan:
 
     The words below may be wider than the floor and reach as far as ``room``.
     """
-    below = _below(scene, max(width, room), width)
+    entries = signs(scene)
+    below = _below(scene, entries, max(width, room), width)
     scale = int(min((width - 2 * PAD) / scene.width, (tallest - below - 2 * PAD) / scene.depth))
     floor = round(scene.depth * scale) + 2 * PAD
     across = round(scene.width * scale) + 2 * PAD
-    wide = max(across, min(room, _one_row(scene, across)))
-    return Plan(scene, scale, wide, floor + _below(scene, wide, across), floor)
+    wide = max(across, min(room, _one_row(scene, entries, across)))
+    return Plan(scene, scale, wide, floor + _below(scene, entries, wide, across), floor, entries)
 
 
 @lru_cache(maxsize=64)
@@ -40,15 +41,16 @@ def settled_plan(plan: Plan) -> Plan:
     return replace(plan, scene=settle(plan.scene, plan.scale / EMU_PER_POINT))
 
 
-def _one_row(scene: Scene, across: int) -> int:
+def _one_row(scene: Scene, entries: Legend, across: int) -> int:
     """Return how wide the legend and the scale bar of a floor of a width are in a single row."""
-    return sum(_entry_width(words) for _, words in signs(scene)) + _bar_width(scene, across - 2 * PAD) + 2 * PAD
+    return sum(_entry_width(words) for _, words in entries) + _bar_width(scene, across - 2 * PAD) + 2 * PAD
 
 
 def legend_xml(plan: Plan, ledger: Ledger) -> str:
     """Return the legend's entries in rows, and the scale bar at the right of the first."""
     drawn = [_scale_bar(plan, ledger)] if plan.scene.scale_bar else []
-    for place, row in enumerate(_rows(plan.scene, plan.width, round(plan.scene.width * plan.scale) + 2 * PAD)):
+    across = round(plan.scene.width * plan.scale) + 2 * PAD
+    for place, row in enumerate(_rows(plan.scene, plan.legend, plan.width, across)):
         left = PAD
         top = plan.floor + _ABOVE + place * _ROW
         for sign, words in row:
@@ -57,18 +59,18 @@ def legend_xml(plan: Plan, ledger: Ledger) -> str:
     return "".join(drawn)
 
 
-def _below(scene: Scene, width: int, floor: int) -> int:
+def _below(scene: Scene, entries: Legend, width: int, floor: int) -> int:
     if not scene.legend and not scene.scale_bar:
         return 0
-    return _ABOVE + len(_rows(scene, width, floor)) * _ROW
+    return _ABOVE + len(_rows(scene, entries, width, floor)) * _ROW
 
 
-def _rows(scene: Scene, width: int, floor: int) -> list[list[tuple[Sign, str]]]:
+def _rows(scene: Scene, entries: Legend, width: int, floor: int) -> list[list[tuple[Sign, str]]]:
     """Break the legend into rows; the first, which may stay empty, leaves room for the scale bar of the floor."""
     full = width - 2 * PAD
     rows: list[list[tuple[Sign, str]]] = [[]]
     room = full - _bar_width(scene, floor - 2 * PAD)
-    for sign, words in signs(scene):
+    for sign, words in entries:
         need = _entry_width(words)
         if need > room and (rows[-1] or len(rows) == 1):
             rows.append([])

@@ -11,6 +11,7 @@ from typing import assert_never
 from lessonkit.document.scene import Area, Label, LabelSize, Scene, Segment, Shape, Symbol, Way
 from lessonkit.writers import letters
 from lessonkit.writers.forms import AREAS, FORMS, LABEL_POINTS, Form, Ink, Ring, Stroke, line_ink, way_ink
+from lessonkit.writers.signs import Legend
 from lessonkit.writers.spread import half_of
 from lessonkit.writers.word.geometry import EMU_PER_POINT, Box, compound, preset, shape, words_in
 from lessonkit.writers.word.ledger import Ledger
@@ -20,15 +21,16 @@ PAD = 2 * EMU_PER_POINT
 _LETTER_WIDTH = 0.5
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Plan:
-    """A scene on paper: EMU per metre, the size of the drawing in EMU, and the height of the floor alone."""
+    """A scene on paper: EMU per metre, the size of the drawing in EMU, the height of the floor alone, what it means."""
 
     scene: Scene
     scale: int
     width: int
     height: int
     floor: int
+    legend: Legend
 
     def x(self, metres: float) -> int:
         """Return the place of a point along the drawing's width."""

@@ -23,6 +23,10 @@ DECLARATION = '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n'
 
 _ILLEGAL = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\ud800-\udfff\ufffe\uffff]")
 _RIGHT_TO_LEFT = re.compile("[\u0590-\u08ff\ufb1d-\ufdff\ufe70-\ufefc]")
+_PLAIN = re.compile("[ -%'-/:;=?-~]*")
+"""Most words: ASCII with nothing to escape and, without digits, nothing to bind."""
+_PLAIN_VALUE = re.compile("[ !#-%'-;=?-~]*")
+"""Most values of attributes: ASCII with nothing to escape."""
 
 
 def escaped(words: str) -> str:
@@ -34,6 +38,8 @@ def escaped(words: str) -> str:
 
 def quoted(words: str) -> str:
     """Return words as the value of an XML attribute, without its quotation marks."""
+    if _PLAIN_VALUE.fullmatch(words):
+        return words
     if not words.isprintable():
         words = words.replace("\n", " ").replace("\t", " ").replace("\r", " ")
     return escaped(words).replace('"', "&quot;")
@@ -62,6 +68,8 @@ def literal_run(words: str, style: str = "") -> str:
 
 def text(words: str) -> str:
     """Return the inside of a run: words with their no-break spaces, tabs and line ends."""
+    if _PLAIN.fullmatch(words):
+        return f'<w:t xml:space="preserve">{words}</w:t>'
     return _pieces(bind_units(words))
 
 
