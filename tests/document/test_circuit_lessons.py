@@ -1,14 +1,15 @@
 """The page of a lesson with a circuit: a sheet, however long its stations are."""
 
+from dataclasses import replace
 from functools import cache
 
 import msgspec
 import pytest
 
-from lessonkit.document.detail import CIRCUIT_PACKINGS, CLOSE, Packing
+from lessonkit.document.detail import BAREST, CIRCUIT_PACKINGS, CLOSE, Packing
 from lessonkit.document.lesson_facts import LessonFacts, PlanFacts, work_out
 from lessonkit.document.lesson_flow import Flow
-from lessonkit.document.lesson_plan import lesson_document
+from lessonkit.document.lesson_plan import lesson_detail, lesson_document
 from lessonkit.document.lesson_setup import circuit_drawing
 from lessonkit.document.model import Document, Drawing, ListBlock, Paragraph, Table, plain
 from lessonkit.document.pieces import inline
@@ -72,6 +73,17 @@ def test_the_longest_stations_take_a_sheet(children: int, paper: str) -> None:
         needed = [*activity.cues, activity.stop_signal or "", *activity.safety[:1], slot.grouping.says]
         assert [] == [each for each in needed if plain(inline(each)).replace("\u00a0", " ") not in words]
         assert all(" ".join(step.split()) in words for step in steps_of(activity)[:3])
+
+
+def test_a_lesson_that_no_sheet_holds_is_set_as_closely_as_can_be() -> None:
+    """Every step of a lesson without stations still stands; a circuit leaves to the cards what it may."""
+    plain_lesson, circuit = plan_facts("5"), circuit_facts()
+    plain_detail, detail = (
+        lesson_detail(facts, _lesson(facts), lambda document: 3) for facts in (plain_lesson, circuit)
+    )
+
+    assert replace(BAREST, packing=CLOSE) == plain_detail
+    assert replace(BAREST, packing=CIRCUIT_PACKINGS[-1]) == detail
 
 
 def test_a_circuit_is_said_above_its_stations() -> None:
