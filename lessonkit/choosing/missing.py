@@ -48,10 +48,10 @@ def _outcomes(library: Library, framework: Framework, grade: str) -> Iterator[La
     for row in coverage(framework, grade, library.activities.values()).rows:
         code = row.outcome.code
         if not row.practised:
-            yield Lack(grade, code, f"No activity practises {code}: {row.outcome.says or row.outcome.topic}.")
+            yield Lack(grade, code, f"No activity practices {code}: {row.outcome.says or row.outcome.topic}.")
         elif len(row.practised) < _ENOUGH:
             title = library.activities[row.practised[0]].title
-            yield Lack(grade, code, f"Only one activity practises {code}: {title}.")
+            yield Lack(grade, code, f"Only one activity practices {code}: {title}.")
         if row.practised and not row.assessed:
             yield Lack(grade, code, f"No activity checks {code}.")
 

@@ -35,7 +35,7 @@ def add_arguments(parser: "argparse.ArgumentParser") -> None:
         "--form", choices=FORMS, default="text", help="text (the default), json, sarif, junit or github"
     )
     parser.add_argument(
-        "--fix", action="store_true", help="show as a diff what can be repaired without asking, such as misspelt codes"
+        "--fix", action="store_true", help="show as a diff what can be repaired without asking, as misspelled codes can"
     )
     parser.add_argument("--write", action="store_true", help="with --fix: write the repairs into the files")
     parser.add_argument("--no-cache", action="store_true", help="check everything anew, and keep nothing for next time")

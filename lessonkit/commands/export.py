@@ -63,7 +63,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--look",
         metavar="FILE",
-        help="take styles, colours, header and footer from this Word file (default: the look of the school's record)",
+        help="take styles, colors, header and footer from this Word file (default: the look of the school's record)",
     )
     parser.add_argument(
         "--drawings",

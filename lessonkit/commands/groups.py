@@ -35,8 +35,8 @@ _OVER: "dict[str, UnevenRule]" = {
 }
 _DEALT = {
     "count-off": "dealt out in turn, as when a line counts off",
-    "neighbours": "neighbours in the line together",
-    "back-and-forth": "dealt out there and back: alike if the line runs from most to least practised",
+    "neighbours": "neighbors in the line together",
+    "back-and-forth": "dealt out there and back: alike if the line runs from most to least practiced",
 }
 
 

@@ -2,7 +2,7 @@
 
 import argparse
 import textwrap
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import suppress
 from typing import TYPE_CHECKING
 
@@ -13,7 +13,7 @@ from lessonkit.commands.meant import meant, quoted, refuse_folder
 from lessonkit.commands.terminal import Terminal
 
 if TYPE_CHECKING:
-    from lessonkit.records.activity import Activity
+    from lessonkit.records.activity import Activity, How
     from lessonkit.records.framework import Framework
     from lessonkit.records.library import Library
     from lessonkit.records.plan import Plan
@@ -106,9 +106,7 @@ def _activity(activity: "Activity", width: int) -> Iterator[str]:
     yield from _fold(activity.summary, width)
     yield ""
     yield f"Grades {activity.grades}; {', '.join(activity.parts)}; {minutes.least} to {minutes.most} minutes"
-    codes = ", ".join(
-        f"{code} ({', '.join(how)})" for table in activity.outcomes.values() for code, how in table.items()
-    )
+    codes = ", ".join(f"{code} ({_ways(how)})" for table in activity.outcomes.values() for code, how in table.items())
     yield from _fold(codes, width, "Outcomes: ")
     items = ", ".join(f"{need.count} {need.item} per {need.per}" for need in activity.equipment)
     yield from _fold(items or "none", width, "Equipment: ")
@@ -121,6 +119,13 @@ def _activity(activity: "Activity", width: int) -> Iterator[str]:
     yield from _fold(" ".join(activity.easier), width, "Easier: ")
     yield from _fold(" ".join(activity.harder), width, "Harder: ")
     yield from _fold(" ".join(activity.safety), width, "Safety: ")
+
+
+def _ways(how: "Iterable[How]") -> str:
+    """Return how an activity serves an outcome, in the words of the pages."""
+    from lessonkit.document.lesson_facts import WAYS_SAID
+
+    return ", ".join(WAYS_SAID[each] for each in how)
 
 
 def _plan(plan: "Plan", library: "Library", width: int) -> Iterator[str]:
@@ -175,7 +180,7 @@ def _unit(unit: "Unit", width: int) -> Iterator[str]:
     length = f"{unit.lessons} lessons" if unit.lessons else f"{unit.weeks} weeks"
     yield f"{length} from {unit.start} for {', '.join(unit.classes)}"
     rows = [(aim.code, str(aim.practise), str(aim.assess)) for aim in unit.aims]
-    yield from grid(("Aim", "Practised in", "Assessed in"), rows, width)
+    yield from grid(("Aim", "Practiced in", "Checked in"), rows, width)
 
 
 def _framework(framework: "Framework") -> Iterator[str]:
@@ -195,7 +200,7 @@ def _code(written: str, folder: str | None, library: "Library", width: int) -> I
                 for activity in library.activities.values():
                     how = activity.outcomes.get(framework.id, {}).get(outcome.code)
                     if how:
-                        yield f"  {activity.id} ({', '.join(how)})"
+                        yield f"  {activity.id} ({_ways(how)})"
                 return
             case Ambiguous(candidates=candidates):
                 yield f"{written} could mean {' or '.join(candidates)}."

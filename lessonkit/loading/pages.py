@@ -154,7 +154,7 @@ Passes:
 
     kind: activity
 """,
-    codes.UNKNOWN_FIELD: """A field is not known here: it is misspelt, belongs elsewhere, or a comma cut a text.
+    codes.UNKNOWN_FIELD: """A field is not known here: it is misspelled, belongs elsewhere, or a comma cut a text.
 
 It would be left out of lessons and binders without a word.
 

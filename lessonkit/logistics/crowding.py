@@ -27,7 +27,7 @@ def floor_per_child(room: Room, children: int) -> FloorPerChild:
     feet = area / _SQUARE_FOOT
     least, most = SQUARE_FEET
     whose = "The only child has" if children == 1 else f"Each of {children} children has"
-    has = f"{whose} {area:.1f} square metres ({feet:.0f} sq ft)"
+    has = f"{whose} {area:.1f} square meters ({feet:.0f} sq ft)"
     guidance = f"{least} to {most} sq ft published as guidance for elementary gyms"
     if feet < least:
         says = f"{has}, less than the {guidance}; use a second space or let half the class play at a time."

@@ -9,7 +9,7 @@ from lessonkit.planning.said import Said
 
 Way = Literal["practise", "assess"]
 """What the aim goes without, as its field in the request is named."""
-_DONE: Final[dict[Way, str]] = {"practise": "practised", "assess": "assessed"}
+_DONE: Final[dict[Way, str]] = {"practise": "practiced", "assess": "assessed"}
 
 
 def say_missing(instance: Instance, case: Case, way: Way) -> Said:

@@ -9,7 +9,7 @@ _PAGES: Final[dict[Code, str]] = {
     codes.PLAN_BROKEN: """A plan does not keep to what its unit asks for.
 
 The minutes of a lesson may not add up, an activity may come before what it builds on, equipment or floor may be short
-for the class, an aim may not be practised often enough, or a day may have no lesson. The sequencer never writes such a
+for the class, an aim may not be practiced often enough, or a day may have no lesson. The sequencer never writes such a
 plan; a change by hand, or a change of the records since, can make one.
 
 Change the plan at the place named, or plan the unit again with: lessonkit sequence

@@ -165,7 +165,7 @@ def _aim_practised(case: Case, number: int, goal: Goal) -> Iterator[Said]:
     code, lessons = case.outcome(goal.outcome), len(problem.lessons)
     wanted = counted(goal.practise, "lesson")
     if goal.practise > lessons:
-        says = f"{code} is to be practised in {wanted}, but the unit has {lessons}."
+        says = f"{code} is to be practiced in {wanted}, but the unit has {lessons}."
         yield case.in_unit(("aims", number, "practise"), says)
         return
     possible = _lessons_for(problem, goal.outcome, assess=False)
@@ -176,12 +176,12 @@ def _aim_practised(case: Case, number: int, goal: Goal) -> Iterator[Said]:
     taught = sum(problem.lessons[lesson].taught is not None for lesson in possible)
     supply = taught + sum(times(problem, each) for each in able.values())
     if not possible and goal.practise:
-        says = f"{code} is to be practised in {wanted}, but no activity that this class can do practises it"
+        says = f"{code} is to be practiced in {wanted}, but no activity that this class can do practices it"
         says += f"{why_not_serving(case, goal, assess=False)}."
         yield case.in_unit(("aims", number, "code"), says)
     elif min(len(possible), supply) < goal.practise:
         says = (
-            f"{code} is to be practised in {wanted}, but the activities that practise it"
+            f"{code} is to be practiced in {wanted}, but the activities that practice it"
             f" can be in {min(len(possible), supply)} at most{why_not_serving(case, goal, assess=False)}."
         )
         yield case.in_unit(("aims", number, "practise"), says)

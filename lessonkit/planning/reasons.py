@@ -109,7 +109,7 @@ def _one_of_many(case: Case, lesson: int, item: Placed) -> str:
 def _asked_for(case: Case, lesson: int, item: Placed) -> list[str]:
     if (lesson, item.activity) in case.problem.pinned_at:
         return ["You pinned it here."]
-    return ["It is one of your favourites."] if case.problem.choices[item.activity].favourite else []
+    return ["It is one of your favorites."] if case.problem.choices[item.activity].favourite else []
 
 
 def _steps(case: Case, item: Placed, met: set[Level]) -> list[str]:
@@ -119,7 +119,7 @@ def _steps(case: Case, item: Placed, met: set[Level]) -> list[str]:
     new = [case.step(level.skill, level.level) for level in levels if level.level > 0 and level not in met]
     says = [f"It reviews {'steps' if len(known) > 1 else 'a step'} that the class has mastered."] if known else []
     if further:
-        says.append(f"It practises the step{'s' if len(further) > 1 else ''} {listed(further)} further.")
+        says.append(f"It practices the step{'s' if len(further) > 1 else ''} {listed(further)} further.")
     if len(new) == 1:
         says.append(f"It takes the class to a new step, {new[0]}.")
     elif new:
@@ -132,7 +132,7 @@ def _serves(case: Case, item: Placed) -> list[str]:
     aims = {goal.outcome for goal in case.problem.goals}
     practised = [case.outcome(outcome) for outcome in choice.practises if outcome in aims]
     further = [case.outcome(outcome) for outcome in choice.practises if outcome in case.problem.further]
-    says = [f"It practises {listed(practised)}."] if practised else []
+    says = [f"It practices {listed(practised)}."] if practised else []
     if item.assess:
         says.append(f"{listed([case.outcome(outcome) for outcome in item.assess])} can be assessed here.")
     if further:

@@ -47,7 +47,7 @@ def _aims(case: Case) -> Iterator[Change]:
     for number, aim in enumerate(case.unit.aims):
         code, place = aim.code, ("aims", number)
         for practise in range(aim.practise - 1, 0, -1):
-            says = f"Practise {code} in {counted(practise, 'lesson')} instead of {aim.practise}."
+            says = f"Practice {code} in {counted(practise, 'lesson')} instead of {aim.practise}."
             make = _aim(aim, structs.replace(aim, practise=practise))
             yield change(case.in_unit((*place, "practise"), says), 3 * (aim.practise - practise), make)
         if len(case.unit.aims) > 1:
@@ -55,7 +55,7 @@ def _aims(case: Case) -> Iterator[Change]:
             yield change(case.in_unit((*place, "practise"), f"Leave the aim {code} out."), price, _aim(aim, None))
         for assess in range(aim.assess - 1, -1, -1):
             less = f"Assess {code} in {counted(assess, 'lesson')} instead of {aim.assess}."
-            says = less if assess else f"Practise {code} without assessing it."
+            says = less if assess else f"Practice {code} without assessing it."
             make = _aim(aim, structs.replace(aim, assess=assess))
             yield change(case.in_unit((*place, "assess"), says), 4 * (aim.assess - assess), make)
         for after in range(aim.after - 1, -1, -1) if aim.assess else ():
@@ -93,7 +93,7 @@ def _other_aims(case: Case) -> Iterator[Change]:
         near = [outcome for outcome in served if case.outcome(outcome)[:2] == standard]
         for outcome in sorted(near, key=lambda each: (-served[each], each))[:_OTHER_AIMS]:
             code, many = case.outcome(outcome), counted(served[outcome], "activity")
-            says = f"Aim for {code}, which {many} can practise, instead of {aim.code}."
+            says = f"Aim for {code}, which {many} can practice, instead of {aim.code}."
             made = _aim(aim, structs.replace(aim, code=code))
             yield change(case.in_unit(("aims", number, "code"), says), 5, made)
 

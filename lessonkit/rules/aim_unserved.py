@@ -1,4 +1,4 @@
-"""A unit has an aim that no activity for its grade practises, or that none assesses although it must be.
+"""A unit has an aim that no activity for its grade practices, or that none assesses although it must be.
 
 The sequencer would search in vain.
 

@@ -1,6 +1,6 @@
-"""A plan assesses an outcome before the class has practised it often enough.
+"""A plan assesses an outcome before the class has practiced it often enough.
 
-The unit's aim says how many lessons of practice come first; an outcome that is no aim needs one. A judgement on the
+The unit's aim says how many lessons of practice come first; an outcome that is no aim needs one. A judgment on the
 first try is about luck.
 
 Fails (in a plan):

@@ -1,6 +1,6 @@
 """An activity builds on one that works on a later step of the same skill.
 
-Children would practise the harder thing before the easier one. Only a skill that both name is compared, by the furthest
+Children would practice the harder thing before the easier one. Only a skill that both name is compared, by the furthest
 step each works on.
 
 Fails:

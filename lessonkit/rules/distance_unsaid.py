@@ -1,6 +1,6 @@
 """Something is swung or flies, but the floor keeps no safety distance.
 
-The distance is what keeps a swing or a stray ball from the neighbours. How far is for the teacher and the school's own
+The distance is what keeps a swing or a stray ball from the neighbors. How far is for the teacher and the school's own
 rules to say; lessonkit only asks that it is said. A ball that is only rolled, dribbled or carried needs none: that is
 read from the steps, cues and ways. Where they leave it open, the finding is a warning.
 

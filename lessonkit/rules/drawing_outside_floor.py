@@ -1,7 +1,7 @@
 """The floor drawing has something outside the floor that one group has.
 
-The drawing shows one group inside its floor, in metres from the near left corner. What lies outside would be drawn over
-the neighbours, or not at all.
+The drawing shows one group inside its floor, in meters from the near left corner. What lies outside would be drawn over
+the neighbors, or not at all.
 
 Fails:
 

@@ -1,7 +1,7 @@
 """A school has too little equipment for an activity that a unit asks for, even with what can stand in.
 
 Counted for the real number of children in each of the unit's classes, with the groups they make. An activity that the
-unit pins or names as a favourite is a warning; any other that trains one of the unit's skills is advice, because the
+unit pins or names as a favorite is a warning; any other that trains one of the unit's skills is advice, because the
 sequencer leaves it out without being asked.
 
 Fails (in a unit):

@@ -1,7 +1,7 @@
 """Not even one group of an activity has room in any space of the school, or a class's groups do not fit its space.
 
 An area is counted with its safety distance on all sides. An activity is held against every space that it may be played
-in; one that a unit pins or names as a favourite is held against the space of each class, with all of its groups: they
+in; one that a unit pins or names as a favorite is held against the space of each class, with all of its groups: they
 must have room at once, or half of them where the record says in `if_more` what the others do.
 
 Fails (in a school whose largest space has 40 by 30 meters):

@@ -1,6 +1,6 @@
-"""An outcome code does not exist, is misspelt, or could mean several outcomes.
+"""An outcome code does not exist, is misspelled, or could mean several outcomes.
 
-Codes are looked up in the framework they stand under. A misspelt code that can mean only one outcome is named in the
+Codes are looked up in the framework they stand under. A misspelled code that can mean only one outcome is named in the
 hint; a code without its letter, where the framework has a, b or c, is ambiguous. The coverage report can count only
 exact codes. A well-formed code of a framework that is not complete here is advice: nobody can say whether it exists.
 
@@ -43,7 +43,7 @@ def _fault(named: NamedCode) -> Fault:
     field, code, on_key = named.field, named.code, named.on_key
     match look_up(named.framework, code):
         case Repairable(outcome=outcome):
-            says, right = f"The outcome code {code!r} is misspelt.", outcome.code
+            says, right = f"The outcome code {code!r} is misspelled.", outcome.code
             return Fault(field, says, f"Write {right}.", on_key, repair=right)
         case Ambiguous(candidates=candidates):
             says = f"The outcome code {code!r} could mean {' or '.join(candidates)}."

@@ -168,7 +168,7 @@ def _unknown(
 _PAGES: Final[dict[Code, str]] = {
     UNKNOWN: """A remark or a setting is to silence something that is no rule, or that cannot be silenced.
 
-A misspelt name would silence nothing, and nobody would notice.
+A misspelled name would silence nothing, and nobody would notice.
 Findings that keep a record from being read cannot be silenced: nothing else could be said about such a record.
 
 Fails:

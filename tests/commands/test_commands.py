@@ -248,7 +248,7 @@ def test_an_impossible_unit_says_what_stands_in_the_way(school: Path, capsys: py
     assert 1 == code
     assert "cannot be planned for Grade 3 Heron as it is asked for:" in " ".join(said.split())
     assert "Nor can it be planned for Grade 3 Kestrel, for the same reasons." in " ".join(said.split())
-    assert 1 == said.count("to be practised in 3 lessons")
+    assert 1 == said.count("to be practiced in 3 lessons")
     assert "paddles-grade-3.yaml:" in said
     assert "Traceback" not in said
     assert not (school / "plans").exists()

@@ -57,7 +57,7 @@ def test_walls_and_children() -> None:
 
     assert 0 == code
     assert 3 == said.count("0 cm")
-    assert "Each of 25 children has 12.3 square metres" in said
+    assert "Each of 25 children has 12.3 square meters" in said
 
 
 @pytest.mark.parametrize(("ending", "begins"), [("svg", b"<svg"), ("docx", b"PK"), ("png", b"\x89PNG")])

@@ -16,5 +16,4 @@ def test_a_gap_is_rounded_up(gap: float, percent: int) -> None:
 )
 def test_only_a_person_stops_a_search(stopped: bool, says: str) -> None:
     """A search that has had its usual effort was not stopped by anybody."""
-
     assert says == how_it_ended(stopped)

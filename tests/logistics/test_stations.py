@@ -152,11 +152,11 @@ def test_a_block_chooses_its_wall() -> None:
     ("length", "width", "children", "says"),
     [
         # 22 x 14 / 25 = 12.32 m2; 12.32 / 0.09290304 = 132.6 sq ft (the foot is 0.3048 m exactly).
-        (22, 14, 25, "Each of 25 children has 12.3 square metres (133 sq ft), within the 110 to 150 sq ft"),
-        (12, 8, 25, "Each of 25 children has 3.8 square metres (41 sq ft), less than the 110 to 150 sq ft"),
-        (40, 30, 1, "The only child has 1200.0 square metres (12917 sq ft), more than the 110 to 150 sq ft"),
+        (22, 14, 25, "Each of 25 children has 12.3 square meters (133 sq ft), within the 110 to 150 sq ft"),
+        (12, 8, 25, "Each of 25 children has 3.8 square meters (41 sq ft), less than the 110 to 150 sq ft"),
+        (40, 30, 1, "The only child has 1200.0 square meters (12917 sq ft), more than the 110 to 150 sq ft"),
         # The specification of 5075 sq ft is 471 m2 and 203 sq ft for each of 25 (EQ-014).
-        (23.55, 20.02, 25, "Each of 25 children has 18.9 square metres (203 sq ft), more than the 110 to 150 sq ft"),
+        (23.55, 20.02, 25, "Each of 25 children has 18.9 square meters (203 sq ft), more than the 110 to 150 sq ft"),
     ],
 )
 def test_floor_per_child(length: float, width: float, children: int, says: str) -> None:

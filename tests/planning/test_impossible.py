@@ -81,13 +81,13 @@ REQUESTS = {
         school=_class(children=40, equipment=(Owned(item="paddle", count=40), Owned(item="net", count=20))),
     ),
     "an aim that nothing serves": Request(
-        "T3.3 is to be practised in 2 lessons, but no activity that this class can do practises it.",
+        "T3.3 is to be practiced in 2 lessons, but no activity that this class can do practices it.",
         ("unit", ("aims", 0, "code")),
         "Leave the aim T3.3 out.",
         {"aims": (Aim(code="T3.3"), Aim(code="T2.3"))},
     ),
     "an aim in more lessons than there are": Request(
-        "T2.3 is to be practised in 9 lessons, but the unit has 4.",
+        "T2.3 is to be practiced in 9 lessons, but the unit has 4.",
         ("unit", ("aims", 0, "practise")),
         "Practise T2.3 in 4 lessons instead of 9.",
         {"aims": (Aim(code="T2.3", practise=9),)},
@@ -119,7 +119,7 @@ REQUESTS = {
         {"pins": (Pin(lesson=1, activity="over-and-back"),)},
     ),
     "an aim of late steps for a class at the first": Request(
-        "T2.3 is practised in at least 4 lessons.",
+        "T2.3 is practiced in at least 4 lessons.",
         ("unit", ("aims", 0, "practise")),
         "If the class has mastered the step “Tap down” of Tapping, say so under mastered.",
         {

@@ -162,12 +162,12 @@ IMPOSSIBLE: dict[str, tuple[dict[str, Any], tuple[Any, ...], str]] = {
     "an aim that nothing practises": (
         {"aims": (Aim(code="T9.9", practise=1),)},
         ("aims", 0, "code"),
-        "T9.9 is to be practised in 1 lesson, but no activity that this class can do practises it.",
+        "T9.9 is to be practiced in 1 lesson, but no activity that this class can do practices it.",
     ),
     "more lessons of practice than lessons": (
         {"aims": (Aim(code="T1.3", practise=5),)},
         ("aims", 0, "practise"),
-        "T1.3 is to be practised in 5 lessons, but the unit has 4.",
+        "T1.3 is to be practiced in 5 lessons, but the unit has 4.",
     ),
     "an aim that nothing assesses": (
         {"aims": (Aim(code="T3.3", practise=0, assess=1),)},

@@ -71,7 +71,7 @@ def test_stretches_without_an_aim_are_said_once() -> None:
     """Two stretches side by side without an aim are one stretch to a reader."""
     stretches = [Instance("spacing", (0, 0, 1)), Instance("spacing", (0, 2, 3)), Instance("spacing", (1, 1, 1))]
 
-    assert ("T1.3 is not practised in lessons 1 to 4.", "T2.3 is not practised in lesson 2.") == _together(
+    assert ("T1.3 is not practiced in lessons 1 to 4.", "T2.3 is not practiced in lesson 2.") == _together(
         "spacing", *stretches
     )
 
@@ -87,4 +87,4 @@ def test_the_steps_of_an_activity_are_said_together() -> None:
 
     mastered = "It reviews steps that the class has mastered."
     assert (mastered, "It takes the class to new steps, “To a wall” and “Over a net”.") == first.says[:2]
-    assert (mastered, "It practises the steps “To a wall” and “Over a net” further.") == again.says[:2]
+    assert (mastered, "It practices the steps “To a wall” and “Over a net” further.") == again.says[:2]

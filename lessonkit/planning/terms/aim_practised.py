@@ -35,7 +35,7 @@ def _say(instance: Instance, case: Case) -> Said:
     number = int(instance.key[0])
     goal = case.problem.goals[number]
     instead = "" if instance.found is None else f", not {instance.found}"
-    says = f"{case.outcome(goal.outcome)} is practised in at least {counted(goal.practise, 'lesson')}{instead}."
+    says = f"{case.outcome(goal.outcome)} is practiced in at least {counted(goal.practise, 'lesson')}{instead}."
     return case.in_unit(("aims", number, "practise"), says)
 
 

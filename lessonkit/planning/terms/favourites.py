@@ -30,7 +30,7 @@ def _measure(schedule: Schedule, problem: Problem) -> tuple[Instance, ...]:
 
 def _say(instance: Instance, case: Case) -> Said:
     activity = int(instance.key[0])
-    says = f"{case.activity(activity)}, a favourite, is not used."
+    says = f"{case.activity(activity)}, a favorite, is not used."
     name = case.problem.choices[activity].id
     return case.in_unit(("favourites", case.unit.favourites.index(name)), says)
 

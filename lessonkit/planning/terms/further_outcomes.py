@@ -31,7 +31,7 @@ def _measure(schedule: Schedule, problem: Problem) -> tuple[Instance, ...]:
 
 
 def _say(instance: Instance, case: Case) -> Said:
-    says = f"{case.outcome(int(instance.key[0]))}, a further outcome of the grade, is not practised."
+    says = f"{case.outcome(int(instance.key[0]))}, a further outcome of the grade, is not practiced."
     return case.in_unit(("aims",), says)
 
 
@@ -39,7 +39,7 @@ def _together(instances: Sequence[Instance], case: Case) -> tuple[str, ...]:
     """Name all outcomes in one sentence."""
     codes = listed([case.outcome(int(each.key[0])) for each in instances])
     what = "a further outcome of the grade, is" if len(instances) == 1 else "further outcomes of the grade, are"
-    return (f"{codes}, {what} not practised.",)
+    return (f"{codes}, {what} not practiced.",)
 
 
 TERM = Term(CODE, "preferred", _applies, _add, _measure, _say, _together)

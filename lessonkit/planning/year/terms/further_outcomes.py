@@ -36,7 +36,7 @@ def _measure(schedule: YearSchedule, problem: YearProblem) -> tuple[Instance, ..
 
 def _say(instance: Instance, case: YearCase) -> Said:
     code = case.outcomes[int(instance.key[0])]
-    return case.in_year(("units",), f"{code} is practised only in optional units that are left out.")
+    return case.in_year(("units",), f"{code} is practiced only in optional units that are left out.")
 
 
 TERM = YearTerm(
