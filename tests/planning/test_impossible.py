@@ -89,7 +89,7 @@ REQUESTS = {
     "an aim in more lessons than there are": Request(
         "T2.3 is to be practiced in 9 lessons, but the unit has 4.",
         ("unit", ("aims", 0, "practise")),
-        "Practise T2.3 in 4 lessons instead of 9.",
+        "Practice T2.3 in 4 lessons instead of 9.",
         {"aims": (Aim(code="T2.3", practise=9),)},
     ),
     "an assessment without lessons of practice before it": Request(
