@@ -1,20 +1,17 @@
 """What a teacher looks for, and the activities that are it, the best first, each with what it needs."""
 
-import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Final
 
+from lessonkit.choosing.words import fields_of, holds
 from lessonkit.logistics.equipment import needed, shortages
 from lessonkit.logistics.floor import FloorAnswer, fits
-from lessonkit.logistics.groups import CannotGroupError, group
+from lessonkit.logistics.groups import FOR_ONE, CannotGroupError, group
 from lessonkit.records.activity import Activity, Form, LessonPart, Where
 from lessonkit.records.library import Library
 from lessonkit.records.school import Owned, School, Space
 
-_IN_TITLE: Final = 6
-_IN_SUMMARY: Final = 3
-_IN_STEPS: Final = 1
 _ASSESSED: Final = 3
 _PRACTISED: Final = 2
 _MINUTE_OFF: Final = 0.25
@@ -107,7 +104,7 @@ def _can_group(activity: Activity, children: int) -> bool:
         group(activity.organisation, children)
     except CannotGroupError:
         return False
-    return True
+    return children > 1 or activity.organisation.form in FOR_ONE
 
 
 def _plain_wishes(activity: Activity, wanted: Wanted) -> Iterator[bool]:
@@ -138,27 +135,13 @@ def _words_worth(activity: Activity, wanted: Wanted, library: Library) -> float 
     """Return what the words found are worth; None where one of them is nowhere in the record."""
     if not wanted.words:
         return 0.0
-    skills = " ".join(library.skills[step.skill].title for step in activity.skills if step.skill in library.skills)
-    items = " ".join(library.items[need.item].plural for need in activity.equipment if need.item in library.items)
-    fields = (
-        (_IN_TITLE, activity.title),
-        (_IN_SUMMARY, f"{activity.summary} {skills} {items}"),
-        (_IN_STEPS, f"{activity.steps} {' '.join(activity.cues)} {' '.join(activity.easier + activity.harder)}"),
-    )
     total = 0.0
     for word in wanted.words:
-        worth = max((value for value, text in fields if _holds(text, word)), default=0)
+        worth = max((value for value, text in fields_of(activity, library) if holds(text, word)), default=0)
         if not worth:
             return None
         total += worth
     return total
-
-
-def _holds(text: str, word: str) -> bool:
-    """Tell whether a word begins like the one looked for, endings of the plural aside."""
-    stem = word.lower()
-    stem = stem[:-1] if len(stem) > 3 and stem.endswith("s") else stem
-    return re.search(rf"\b{re.escape(stem)}", text.lower()) is not None
 
 
 def _has_equipment(needs: Mapping[str, int], wanted: Wanted, library: Library, cupboard: School | None) -> bool:

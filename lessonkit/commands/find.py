@@ -65,12 +65,22 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     lines = list(_answer(args, library, terminal.width))
     for line in lines:
         terminal.line(line)
-    return 0 if lines else _nothing(terminal)
+    return 0 if lines else _nothing(args, library, terminal)
 
 
-def _nothing(terminal: Terminal) -> int:
-    says = "Nothing in the library is all of that. Leave out one of the conditions, or ask for fewer children."
-    terminal.tell(says)
+def _nothing(args: argparse.Namespace, library: "Library", terminal: Terminal) -> int:
+    """Say why nothing was found, and what may help."""
+    from lessonkit.choosing.words import near_words, words_nowhere
+
+    nowhere = words_nowhere(tuple(args.words), library)
+    for word in nowhere:
+        near = near_words(word, library)
+        terminal.tell(
+            f"No activity has the word {quoted(word)}." + (f" The nearest: {', '.join(near)}." if near else "")
+        )
+    if not nowhere:
+        fewer = " or ask for fewer children" if args.children or args.school_class else ""
+        terminal.tell(f"No activity is all of that. Leave out one of the words or conditions{fewer}.")
     return 1
 
 

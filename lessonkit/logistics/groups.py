@@ -8,6 +8,8 @@ from lessonkit.records.activity import Organisation, UnevenRule
 
 _NAMES = {2: "pair", 3: "three", 4: "four"}
 _SIZES = {"pairs": 2, "threes": 3, "fours": 4}
+FOR_ONE = ("individuals", "pairs", "whole-class")
+"""Ways of grouping that a class of one child can have; in pairs the teacher is the partner."""
 
 
 class CannotGroupError(Exception):

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from lessonkit.logistics.equipment import needed, shortages
 from lessonkit.logistics.floor import fits, share_of
-from lessonkit.logistics.groups import CannotGroupError, group
+from lessonkit.logistics.groups import FOR_ONE, CannotGroupError, group
 from lessonkit.planning.case import LeftOut, counted, listed
 from lessonkit.planning.said import Said
 from lessonkit.records.activity import CORE_PARTS, Activity
@@ -70,14 +70,10 @@ def _class_size(activity: Activity, setting: Setting) -> _Answer:
         group(activity.organisation, children)
     except CannotGroupError as error:
         return "class-size", ("organisation",), f"{activity.title} cannot group the class: {error}"
-    if children == 1 and activity.organisation.form not in _FOR_ONE:
+    if children == 1 and activity.organisation.form not in FOR_ONE:
         says = f"{activity.title} is for {activity.organisation.form}, and the class has only one child."
         return "class-size", ("organisation",), says
     return None
-
-
-_FOR_ONE = ("individuals", "pairs", "whole-class")
-"""Ways of grouping that a class of one child can have; in pairs the teacher is the partner."""
 
 
 def _equipment(activity: Activity, setting: Setting) -> _Answer:

@@ -9,6 +9,7 @@ import yaml
 from lessonkit.choosing.alike import alike, closest_pairs
 from lessonkit.choosing.missing import missing
 from lessonkit.choosing.wanted import Wanted, find
+from lessonkit.choosing.words import near_words, words_nowhere
 from lessonkit.loading.folder import load_folder
 from lessonkit.records.library import Library
 from lessonkit.records.measures import GRADES, Length
@@ -120,3 +121,22 @@ def test_what_is_missing_agrees_with_a_count(library: Library, written: dict[str
         named = {lack.about for lack in lacks if "practises" in lack.says}
 
         assert few == named
+
+
+def test_a_word_that_nothing_has(library: Library, written: dict[str, dict[str, Any]]) -> None:
+    """Of three words one is in no record's text, in any spelling; the nearest to a slip is the word with its letters."""
+    texts = " ".join(str(record) for record in written.values()).lower()
+
+    assert "zebra" not in texts
+    assert "balloon" in texts
+    assert ("zebra", "ballloon") == words_nowhere(("rope", "zebra", "ballloon"), library)
+    assert "balloon" == near_words("ballloon", library)[0]
+    assert () == near_words("zebra", library)
+
+
+def test_one_child_makes_no_four(library: Library) -> None:
+    """A class of one has the teacher for a partner, and no group of four."""
+    school = library.schools["quillfeather"]
+
+    assert () == find(Wanted(children=1, form="fours"), library, school)
+    assert find(Wanted(children=1, form="pairs"), library, school)
