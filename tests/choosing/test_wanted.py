@@ -124,7 +124,7 @@ def test_what_is_missing_agrees_with_a_count(library: Library, written: dict[str
 
 
 def test_a_word_that_nothing_has(library: Library, written: dict[str, dict[str, Any]]) -> None:
-    """Of three words one is in no record's text, in any spelling; the nearest to a slip is the word with its letters."""
+    """Of three words one is in no record; the nearest to a slip is the word with its letters."""
     texts = " ".join(str(record) for record in written.values()).lower()
 
     assert "zebra" not in texts
