@@ -40,7 +40,7 @@ def binder_document(facts: PlanFacts, pages: CountPages | None = None) -> Docume
             *fitted_cover(facts, pages),
             Heading(1, text("Contents"), "contents", new_page=True),
             _contents(facts, tuple((1, title, anchor, 0) for title, anchor, _ in lists)),
-            *unit_overview.overview_blocks(facts),
+            *unit_overview.fitted_overview(facts, pages),
             *_lessons(facts, pages),
             *(block for activity in activities_of(facts) for block in fitted_card(activity, facts, pages)),
             *(block for _, _, blocks in lists for block in blocks),

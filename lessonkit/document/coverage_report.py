@@ -129,7 +129,7 @@ def _without_activity(rows: Sequence[Served]) -> tuple[Block, ...]:
     return (
         Heading(2, text(title)),
         sentence("No activity for the grade serves these outcomes."),
-        Table((header, *body), (12, 88), title, row_header=True),
+        Table((header, *body), (12, 88), title, row_header=True, large=True),
     )
 
 
@@ -194,7 +194,7 @@ def _activities(title: str, rows: Sequence[tuple[Served, tuple[How, ...]]], libr
     body = tuple(
         (words_cell(row.outcome.code), words_cell(_asks(row)), _titles(row, ways, library)) for row, ways in rows
     )
-    return Table((header, *body), (12, 34, 54), title, row_header=True)
+    return Table((header, *body), (12, 34, 54), title, row_header=True, large=True)
 
 
 def _titles(row: Served, ways: Sequence[How], library: Library) -> Cell:
@@ -222,7 +222,11 @@ def _lessons(found: ClassCoverage, units: range, rows: Sequence[Served]) -> Tabl
     )
     shares = (9.0, 26.0, *(65 / max(len(units), 4) for _ in units))
     return Table(
-        (header, *body), shares, f"{found.title}: lessons of every unit for {rows[0].outcome.standard}", row_header=True
+        (header, *body),
+        shares,
+        f"{found.title}: lessons of every unit for {rows[0].outcome.standard}",
+        row_header=True,
+        large=True,
     )
 
 

@@ -68,6 +68,7 @@ class Role(StrEnum):
     QUOTE = "quote"
     LETTER = "letter"
     LETTER_SMALL = "letter-small"
+    READING = "reading"
     POSTER_HUGE = "poster-huge"
     POSTER_LARGE = "poster-large"
     POSTER = "poster"
@@ -124,7 +125,8 @@ class Table:
 
     ``shares`` are column widths in proportion; ``header_rows`` rows repeat on every page; ``title`` is for readers who
     cannot see it. With ``row_header`` the first cell of a row is its heading. ``row_height`` is the least height of a
-    row below these in points, for rows that are written in by hand; their words then stand in the middle.
+    row below these in points, for rows that are written in by hand; their words then stand in the middle. ``large`` is
+    for tables that are read at a desk, as paragraphs of the role ``READING`` are, and not fitted to a sheet.
     """
 
     rows: tuple[tuple[Cell, ...], ...]
@@ -134,6 +136,7 @@ class Table:
     row_header: bool = False
     plain: bool = False
     row_height: float = 0.0
+    large: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -43,9 +43,9 @@ def bullets(sentences: Iterable[str], role: Role = Role.BODY) -> tuple[Block, ..
     return (ListBlock(tuple((sentence(words, role),) for words in items)),)
 
 
-def keyed_bullets(sentences: Mapping[str, str | None]) -> tuple[Block, ...]:
+def keyed_bullets(sentences: Mapping[str, str | None], role: Role = Role.BODY) -> tuple[Block, ...]:
     """Return sentences as ``bullets`` does, each with the key of the record field that it comes from."""
-    items = tuple(Paragraph(inline(words), key=key) for words, key in sentences.items())
+    items = tuple(Paragraph(inline(words), role, key) for words, key in sentences.items())
     return items if len(items) < 2 else (ListBlock(tuple((item,) for item in items)),)
 
 

@@ -3,7 +3,7 @@
 from lessonkit.document.dates_in_words import short_day
 from lessonkit.document.lesson_facts import LessonFacts, PlanFacts
 from lessonkit.document.lesson_plan import code_anchor
-from lessonkit.document.model import Block, Cell, Heading, Link, Paragraph, Role, Strong, Table, Text, plain, text
+from lessonkit.document.model import Block, Heading, Link, Paragraph, Role, Strong, Table, Text, text
 from lessonkit.document.pieces import cell, labelled, words_cell
 from lessonkit.document.record_card import ANCHOR as RECORD_CARD_ANCHOR
 from lessonkit.document.record_card import TITLE as RECORD_CARD
@@ -14,10 +14,6 @@ from lessonkit.records.activity import How
 _MARKS: dict[How, str] = {"introduced": "I", "practised": "P", "assessed": "C"}
 _MOST_LESSONS = 12
 """Lessons side by side in one table; a longer unit takes another."""
-_LINE = 64
-"""Letters on a line of a column of words, about."""
-_WORDS = 40
-"""The most words that stay together on a page; more of them stand in parts of about the same length."""
 
 
 def coverage_blocks(facts: PlanFacts) -> tuple[Block, ...]:
@@ -73,16 +69,16 @@ def assessment_blocks(facts: PlanFacts) -> tuple[Block, ...]:
         blocks.append(Heading(2, text("How learning is checked")))
     if checks:
         header = tuple(words_cell(words) for words in ("When", "During", "Outcomes"))
-        blocks.append(Table((header, *checks), (26, 34, 40), "What is checked when", row_header=True))
+        blocks.append(Table((header, *checks), (26, 34, 40), "What is checked when", row_header=True, large=True))
     if tasks:
         says = f"Children count or time themselves, to beat their own best, in {listed(tasks)}. "
         card = Link(text(f"\u201c{RECORD_CARD}\u201d"), f"#{RECORD_CARD_ANCHOR}")
-        blocks.append(Paragraph((Text(says), card, Text(" says what they count."))))
+        blocks.append(Paragraph((Text(says), card, Text(" says what they count.")), Role.READING))
     return tuple(blocks)
 
 
 def word_blocks(facts: PlanFacts) -> tuple[Block, ...]:
-    """Return the words to learn by alphabet, in two columns; a word with several meanings names them all."""
+    """Return the words to learn by alphabet, two in a row; a word with several meanings names them all."""
     meanings: dict[str, dict[str, None]] = {}
     for lesson in facts.lessons:
         for slot in lesson.slots:
@@ -91,16 +87,10 @@ def word_blocks(facts: PlanFacts) -> tuple[Block, ...]:
     said = [Paragraph(labelled(f"{word}:", "; or ".join(meanings[word]))) for word in sorted(meanings, key=str.lower)]
     if not said:
         return ()
-    size = -(-len(said) // -(-len(said) // _WORDS))
-    rows = tuple(_two_columns(said[start : start + size]) for start in range(0, len(said), size))
-    return (Heading(2, text("Words to learn")), Table(rows, (50, 50), "Words to learn", header_rows=0, plain=True))
-
-
-def _two_columns(said: list[Paragraph]) -> tuple[Cell, Cell]:
-    """Set paragraphs in two columns of about the same height, the first ones on the left."""
-    lines = [1 + len(plain(each.content)) // _LINE for each in said]
-    half = min(range(len(said) + 1), key=lambda place: max(sum(lines[:place]), sum(lines[place:])))
-    return cell(*said[:half]), cell(*said[half:])
+    said.extend([Paragraph(())] * (len(said) % 2))
+    rows = tuple((cell(said[place]), cell(said[place + 1])) for place in range(0, len(said), 2))
+    table = Table(rows, (50, 50), "Words to learn", header_rows=0, plain=True, large=True)
+    return (Heading(2, text("Words to learn")), table)
 
 
 def _coverage(facts: PlanFacts, lessons: tuple[LessonFacts, ...]) -> Table:
@@ -112,7 +102,7 @@ def _coverage(facts: PlanFacts, lessons: tuple[LessonFacts, ...]) -> Table:
         named = Paragraph((Link((Strong(text(code)),), f"#{code_anchor(code)}"), *topic))
         rows.append((cell(named), *(words_cell(_marks(lesson, code)) for lesson in lessons)))
     shares = (42.0, *(58 / max(len(lessons), 8) for _ in lessons))
-    return Table((header, *rows), shares, "Outcomes by lesson")
+    return Table((header, *rows), shares, "Outcomes by lesson", large=True)
 
 
 def _marks(lesson: LessonFacts, code: str) -> str:

@@ -185,7 +185,7 @@ def _units(line: _Line, library: Library, active: set[str]) -> Table:
                 words_cell(aims or EN_DASH),
             )
         )
-    return Table((header, *rows), (10, 10, 36, 7, 19, 18), "The units of the year in their order", row_header=False)
+    return Table((header, *rows), (10, 10, 36, 7, 19, 18), "The units of the year in their order", large=True)
 
 
 def _length(unit: Unit) -> str:
@@ -194,9 +194,9 @@ def _length(unit: Unit) -> str:
 
 def _missing(missing: list[Outcome]) -> Iterator[Block]:
     if not missing:
-        yield sentence("Every active outcome of the grade is practiced in the year.")
+        yield sentence("Every active outcome of the grade is practiced in the year.", Role.READING)
         return
     yield Heading(2, text(f"Not practiced in this year ({len(missing)})"))
     header = (words_cell("Outcome"), words_cell("What it asks for"))
     rows = tuple((words_cell(one.code), words_cell(one.says or one.topic)) for one in missing)
-    yield Table((header, *rows), (16, 84), "Outcomes that no unit of the year practises", row_header=True)
+    yield Table((header, *rows), (16, 84), "Outcomes that no unit of the year practises", row_header=True, large=True)

@@ -223,7 +223,7 @@ def _table(block: Table, level: int) -> str:
     )
     top = f"<thead>{head}</thead>" if head else ""
     caption = f'<caption class="unseen">{_words(block.title)}</caption>'
-    names = [*_narrow(block)]
+    names = [*(["large"] if block.large else []), *_narrow(block)]
     styled = f' class="{" ".join(names)}"' if names else ""
     table = f"<table{styled}>{caption}<colgroup>{columns}</colgroup>{top}<tbody>{body}</tbody></table>\n"
     if len(block.shares) < _WIDE or _is_pairs(block):

@@ -88,6 +88,7 @@ footer {{ margin-top: 2rem; font-size: .8rem; color: #{PALETTE["accent5"]}; }}
   th, td {{ padding: 2pt 8pt 2pt 0; }}
   .tall > *, .shaded {{ padding: 1pt 4pt; }}
   .kicker {{ margin: 0; }}
+  table.large, .reading {{ font-size: 9.5pt; }}
   .caption, .small {{ font-size: 8pt; font-weight: 400; }}
   .summary {{ font-size: 10.5pt; }}
   .boxes {{ margin: 0; line-height: 1; }}

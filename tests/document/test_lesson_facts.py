@@ -7,9 +7,9 @@ import msgspec
 from lessonkit.document.lesson_facts import LessonFacts, brisk_minutes, work_out
 from lessonkit.document.lesson_flow import groups_say, in_grade
 from lessonkit.document.lesson_setup import main_slot
-from lessonkit.document.model import Paragraph, plain
+from lessonkit.document.model import Heading, Paragraph, Table, plain
 from lessonkit.document.unit_coverage import in_lessons
-from lessonkit.document.unit_overview import steps_table
+from lessonkit.document.unit_overview import steps_blocks
 from lessonkit.records.plan import Slot
 from tests.document.printed import facts, fixed_plan, library, worked_out
 from tests.document.sheet_plans import with_unit
@@ -100,13 +100,23 @@ def test_no_brisk_minute_is_said_in_a_word() -> None:
 def test_several_skills_are_named_before_their_steps() -> None:
     """Steps of two skills each begin with 1; a unit of one skill needs no name."""
     one, two = facts(), with_unit(facts(), skills=("short-paddle", "throw"))
-    rows = [
-        [[plain(block.content) for block in each.blocks if isinstance(block, Paragraph)] for each in row]
-        for row in steps_table(two).rows
+    headings = [
+        [plain(each.content) for each in steps_blocks(plan) if isinstance(each, Heading)] for plan in (one, two)
     ]
 
-    assert [["Striking with a short-handled paddle"]] == rows[1]
-    assert all(len(row) == 3 for row in steps_table(one).rows)
+    assert [[], ["Striking with a short-handled paddle", "Throwing underhand and overhand"]] == headings
+
+
+def test_steps_that_no_lesson_works_on_are_only_named() -> None:
+    """A row that says of itself that it is not for this unit tells a reader less than a name behind those that are."""
+    lesson = _lesson(_LADDER)
+    blocks = steps_blocks(replace(facts(), lessons=(lesson,)))
+    table = next(each for each in blocks if isinstance(each, Table))
+    worked = sorted({step.step for step in lesson.slots[0].activity.skills})
+    said = [plain(each.content).partition(":")[0] for each in blocks if isinstance(each, Paragraph)]
+
+    assert len(worked) == len(table.rows) - 1
+    assert ["Earlier steps", "Later steps"] == said
 
 
 def test_lessons_in_a_row_are_named_by_the_first_and_the_last() -> None:

@@ -14,6 +14,8 @@ BOLD_STYLES = frozenset(
         "Kicker",
         "CellHead",
         "CellLead",
+        "CellHeadLarge",
+        "CellLeadLarge",
         "Fact",
         "NoteTitle",
     )

@@ -136,6 +136,7 @@ PARAGRAPHS: tuple[Style, ...] = (
     ),
     Style("Letter", "Letter", paragraph=_spacing(60, 100, 264), run=color("dk1") + _size(23)),
     Style("LetterSmall", "Letter Small", paragraph=_spacing(40, 60), run=_size(20)),
+    Style("Reading", "Reading", run=_size(19)),
     Style(
         "PosterHeading",
         "Poster Heading",
@@ -167,6 +168,10 @@ PARAGRAPHS: tuple[Style, ...] = (
         "CellHead", "Cell Head", paragraph="<w:keepNext/>" + _spacing(0, 0), run=_BOLD + color("accent2") + _size(17)
     ),
     Style("CellLead", "Cell Lead", paragraph=_spacing(0, 0), run=_BOLD + color("dk2")),
+    *(
+        Style(f"Cell{name}Large", f"Cell {name} Large", based_on=f"Cell{name}", paragraph=keep, run=_size(size))
+        for name, size, keep in (("Text", 19, ""), ("Head", 18, "<w:keepNext/>"), ("Lead", 19, ""))
+    ),
     Style("FactName", "Fact Name", paragraph="<w:keepNext/>" + _spacing(0, 0), run=color("accent5") + _size(17)),
     Style("Fact", "Fact", paragraph=_spacing(0, 0), run=_BOLD + color("dk2") + _size(19)),
     Style(

@@ -18,10 +18,11 @@ _FEWEST = 2
 
 @dataclass(frozen=True, slots=True)
 class Pages:
-    """How many pages a body takes, and the page on which each bookmark stands, from 1."""
+    """How many pages a body takes, the page on which each bookmark stands, from 1, and how full the last one is."""
 
     total: int
     places: Mapping[str, int]
+    filled: int = 0
 
 
 def with_pages(document: Document, pages: Pages) -> Document:
@@ -45,7 +46,7 @@ def fill_pages(pieces: Sequence[Piece], room: int) -> Pages:
     press = _Press(room)
     for piece, need in zip(pieces, _needs(pieces, room), strict=True):
         press.put(piece, need)
-    return Pages(press.page, press.places)
+    return Pages(press.page, press.places, press.filled)
 
 
 def _needs(pieces: Sequence[Piece], room: int) -> list[int]:

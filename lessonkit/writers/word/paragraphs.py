@@ -25,6 +25,7 @@ _STYLES = {
     Role.QUOTE: "Quote",
     Role.LETTER: "Letter",
     Role.LETTER_SMALL: "LetterSmall",
+    Role.READING: "Reading",
     Role.POSTER_HUGE: "PosterHuge",
     Role.POSTER_LARGE: "PosterLarge",
     Role.POSTER: "Poster",

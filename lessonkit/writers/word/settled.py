@@ -2,10 +2,12 @@
 
 Two programs break lines a little differently, and over some pages this may add up to a line or two. Where a part ends
 so near to the foot of a page that this decides whether it takes one page more, its last blocks are put on a page of
-their own: then every program turns the page at the same place, and the contents stay right.
+their own, or the last rows of a table: then every program turns the page at the same place, and the contents stay
+right.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
 from itertools import pairwise
 
 from lessonkit.document.model import Block, Heading, PageBreak, Paragraph, Table
@@ -17,6 +19,11 @@ SPARE = 9.0
 
 _SPARE_OF_LONG_PARTS = 30.0
 """The same for parts of more than two pages, in which small differences add up."""
+
+_WELL_FILLED = 0.75
+"""The share of a page that should be filled before a break."""
+_FEWEST_ROWS, _MOST_ROWS = 3, 15
+"""Rows of a parted table that stand together at the least, and that go over to the next page at the most."""
 
 PiecesOf = Callable[[tuple[Block, ...]], Sequence[Piece]]
 Part = tuple[Block, ...]
@@ -71,18 +78,36 @@ def _in_doubt(pieces: Sequence[Piece], room: int) -> bool:
 def _settled(part: Part, most: int, pieces_of: PiecesOf, room: int) -> Part:
     """Break a part at the latest place that leaves no doubt, so that it takes ``most`` pages and no more.
 
-    The later the place, the less of the page before the break stays empty.
+    The later the place, the less of the page before the break stays empty. Where much of it would, before a heading, a
+    table is parted instead.
     """
-    for kinds in ((Heading,), (Heading, Table, Paragraph)):
-        for place in reversed(_places(part, kinds)):
-            first, rest = pieces_of(part[:place]), pieces_of((PageBreak(), *part[place:]))
-            if not (_in_doubt(first, room) or _in_doubt(rest, room)) and _total(first, rest, room) <= most:
-                return (*part[:place], PageBreak(), *part[place:])
+    least = round(_WELL_FILLED * room)
+    for places, filled in ((_before(part, (Heading,)), least), (_between_rows(part), least), (_before(part), 0)):
+        for first, rest in places:
+            pieces = pieces_of(first), pieces_of((PageBreak(), *rest))
+            if not any(_in_doubt(each, room) for each in pieces):
+                pages = [fill_pages(each, room) for each in pieces]
+                if pages[0].filled >= filled and sum(each.total for each in pages) <= most:
+                    return (*first, PageBreak(), *rest)
     return part
 
 
-def _total(first: Sequence[Piece], rest: Sequence[Piece], room: int) -> int:
-    return fill_pages(first, room).total + fill_pages(rest, room).total
+def _before(part: Part, kinds: tuple[type[Block], ...] = ()) -> Iterator[tuple[Part, Part]]:
+    """Yield a part in two, the latest place first: before blocks of these kinds, or of any, headings sooner."""
+    for wanted in (kinds,) if kinds else ((Heading,), (Heading, Table, Paragraph)):
+        for place in reversed(_places(part, wanted)):
+            yield part[:place], part[place:]
+
+
+def _between_rows(part: Part) -> Iterator[tuple[Part, Part]]:
+    """Yield a part in two, the latest place first: between two rows of a table, whose head stands above both."""
+    for place in reversed(range(len(part))):
+        table = part[place]
+        if isinstance(table, Table):
+            head, body = table.rows[: table.header_rows], table.rows[table.header_rows :]
+            for end in range(len(body) - _FEWEST_ROWS, max(_FEWEST_ROWS, len(body) - _MOST_ROWS) - 1, -1):
+                begun, rest = (replace(table, rows=(*head, *rows)) for rows in (body[:end], body[end:]))
+                yield (*part[:place], begun), (rest, *part[place + 1 :])
 
 
 def _places(part: Part, kinds: tuple[type[Block], ...]) -> list[int]:

@@ -120,11 +120,12 @@ def _contents_rows(sheet: Page) -> list[Style]:
     styles = []
     for level in range(1, _DEEPEST_CONTENTS + 1):
         tab = f'<w:tabs><w:tab w:val="right" w:leader="dot" w:pos="{sheet.text_width}"/></w:tabs>'
-        before = 80 if level == 1 else 10
-        indent = f'<w:spacing w:before="{before}" w:after="10"/><w:ind w:left="{280 * (level - 1)}"/>'
+        keep, before = ("<w:keepNext/>", 50) if level == 1 else ("", 0)
+        spacing = f'<w:spacing w:before="{before}" w:after="0" w:line="232" w:lineRule="auto"/>'
+        indent = f'{spacing}<w:ind w:left="{280 * (level - 1)}"/>'
         run = f"<w:b/><w:bCs/>{color('dk2')}" if level == 1 else ""
         styles.append(
-            Style(f"TOC{level}", f"toc {level}", next="Normal", paragraph=tab + indent, run=run, custom=False)
+            Style(f"TOC{level}", f"toc {level}", next="Normal", paragraph=keep + tab + indent, run=run, custom=False)
         )
     return styles
 

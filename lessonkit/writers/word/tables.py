@@ -24,9 +24,10 @@ def table_xml(table: Table, frame: Frame, inside: Inside) -> str:
     rows: list[str] = []
     for place, cells in enumerate(table.rows):
         head = place < table.header_rows
-        body = "CellHead" if head else "CellText"
+        body = f"Cell{'Head' if head else 'Text'}{_letters(table)}"
         height = 0 if head else round(table.row_height * 20)
-        rows.append(_row(_cells(cells, widths, table, _Inner(frame, body, inside)), head=head, height=height))
+        inner = _Inner(frame, body, inside, head)
+        rows.append(_row(_cells(cells, widths, table, inner), head=head, height=height))
     look = _look(first_row=table.header_rows > 0, first_column=table.row_header)
     return _table(_style(table), widths, "".join(rows), look, table.title)
 
@@ -69,6 +70,10 @@ def column_widths(shares: Sequence[float], width: int) -> list[int]:
     return [right - left for left, right in pairwise(edges)]
 
 
+def _letters(table: Table) -> str:
+    return "Large" if table.large else ""
+
+
 def _style(table: Table) -> str:
     if table.plain:
         return "PlainTable"
@@ -84,6 +89,7 @@ class _Inner:
     frame: Frame
     body: str
     inside: Inside
+    head: bool
 
     def content(self, cell: Cell, width: int, body: str) -> str:
         return _filled(self.inside(cell.blocks, self.frame.cell(max(width - _PADDING, 200), body)), body)
@@ -94,9 +100,9 @@ def _cells(cells: tuple[Cell, ...], widths: list[int], table: Table, inner: _Inn
     column = 0
     for cell in cells:
         width = sum(widths[column : column + cell.span])
-        lead = table.row_header and column == 0 and inner.body == "CellText"
-        content = inner.content(cell, width, "CellLead" if lead else inner.body)
-        middle = bool(table.row_height) and inner.body == "CellText"
+        lead = table.row_header and column == 0 and not inner.head
+        content = inner.content(cell, width, f"CellLead{_letters(table)}" if lead else inner.body)
+        middle = bool(table.row_height) and not inner.head
         pieces.append(_cell(content, width, cell.span, shaded=cell.shaded, middle=middle))
         column += cell.span
     if column != len(widths):

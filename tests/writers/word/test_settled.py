@@ -1,6 +1,7 @@
 """A part that may or may not need one page more is broken where every program breaks it."""
 
-from lessonkit.document.model import Heading, PageBreak, Paragraph, text
+from lessonkit.document.model import Heading, PageBreak, Paragraph, Table, plain, text
+from lessonkit.document.pieces import cell
 from lessonkit.writers.word.pagination_pieces import Piece
 from lessonkit.writers.word.settled import settled
 
@@ -63,3 +64,36 @@ def test_only_the_part_in_doubt_is_broken() -> None:
         _pieces,
         ROOM,
     )
+
+
+def test_a_table_is_parted_where_a_page_would_stay_mostly_empty() -> None:
+    """20 + 20 + 20 + 17 x 25 + 10 = 495 points, and 9 more may be needed: three rows go over, under the head of all."""
+    head, row = ((cell(Paragraph(text(height))),) for height in ("20", "25"))
+    tall = (cell(Paragraph(text("35"))),)
+    table = Table((head, *[row] * 16, tall), (1,), "Rows")
+    part = (Heading(1, text("Part"), "part", new_page=True), Heading(2, text("Section"), None), table)
+    before, page_break, after = settled(part, _rows(part), _rows, ROOM)[2:]
+
+    assert PageBreak() == page_break
+    assert isinstance(before, Table) and isinstance(after, Table)
+    assert (15, 4) == (len(before.rows), len(after.rows))
+    assert head == after.rows[0]
+
+
+def _rows(blocks: tuple[object, ...]) -> list[Piece]:
+    """Give each heading 20 points, and each row of a table as many as its words say."""
+    found: list[Piece] = []
+    new_page = False
+    for block in blocks:
+        match block:
+            case PageBreak():
+                new_page = True
+            case Heading():
+                found.append(Piece((400,), keep_next=True, new_page=new_page or block.new_page))
+            case Table():
+                heights = [int(plain(one.blocks[0].content)) for (one,) in block.rows]  # type: ignore[union-attr]
+                found += [
+                    Piece((height * 20,), new_page=new_page and not place) for place, height in enumerate(heights)
+                ]
+                new_page = False
+    return found
