@@ -54,6 +54,7 @@ from lessonkit.document.model import (
 )
 from lessonkit.loading.folder import load_folder
 from lessonkit.records.library import Library
+from lessonkit.writers import forms
 from lessonkit.writers.options import Options
 from lessonkit.writers.word import legend, shapes, writer
 from lessonkit.writers.word.figure import drawing_xml
@@ -143,7 +144,7 @@ def _settling(run: Run) -> Run:
     """Return a run that settles every floor anew."""
 
     def settling() -> object:
-        for kept in (legend.plan_of, legend.settled_plan, shapes._outline):
+        for kept in (legend.plan_of, legend.settled_plan, shapes._look, forms.half_size):
             kept.cache_clear()
         return run()
 

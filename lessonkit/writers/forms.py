@@ -12,7 +12,7 @@ from lessonkit.document.scene import AreaRole, LabelSize, LineRole, PathRole
 from lessonkit.records.activity import Thing
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Ink:
     """How a shape is drawn: colours of fill and line (None for neither), thickness in points, dash and arrowhead.
 
@@ -87,6 +87,8 @@ def _half_disc(steps: int = 8) -> Stroke:
     return Stroke(tuple((round(x, 3), round(y, 3)) for x, y in turns), closed=True, filled=True)
 
 
+NO_INK = Ink()
+"""Of what is not drawn itself, such as the room of words."""
 LEAST_LABELLED = 5.2
 """Half of the smallest size on paper of a symbol with a number inside, in points."""
 _DARK = Ink(fill="dk2")

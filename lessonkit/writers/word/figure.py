@@ -2,7 +2,7 @@
 
 from lessonkit.document.model import Drawing
 from lessonkit.document.scene import Area
-from lessonkit.writers.forms import Ink
+from lessonkit.writers.forms import NO_INK
 from lessonkit.writers.word.frame import Frame
 from lessonkit.writers.word.geometry import EMU_PER_POINT, Box, preset, shape
 from lessonkit.writers.word.ledger import Ledger
@@ -60,7 +60,7 @@ def _edge(plan: Plan, ledger: Ledger) -> str:
     scene = plan.scene
     if any(isinstance(each, Area) and (each.width, each.depth) == (scene.width, scene.depth) for each in scene.shapes):
         return ""
-    return shape("edge of the drawing", Box(0, 0, plan.width, plan.height), preset("rect"), Ink(), ledger)
+    return shape("edge of the drawing", Box(0, 0, plan.width, plan.height), preset("rect"), NO_INK, ledger)
 
 
 def _picture(drawing: Drawing, plan: Plan, ledger: Ledger) -> str:

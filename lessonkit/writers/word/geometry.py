@@ -37,15 +37,38 @@ def compound(pieces: tuple[Ring | Stroke, ...], box: Box) -> str:
     )
 
 
-def shape(name: str, box: Box, outline: str, ink: Ink, ledger: Ledger, *, words: str = "", flips: str = "") -> str:
-    """Return a shape with a name that Word's selection list shows; ``words`` is a finished paragraph."""
-    inside = f"<wps:txbx><w:txbxContent>{words}</w:txbxContent></wps:txbx>" if words else ""
-    kind = '<wps:cNvSpPr txBox="1"/>' if words and ink.fill is None and ink.line is None else "<wps:cNvSpPr/>"
-    return (
-        f'<wps:wsp><wps:cNvPr id="{ledger.next_id()}" name="{quoted(name)}"/>{kind}<wps:spPr>'
-        f'<a:xfrm{flips}><a:off x="{box.left}" y="{box.top}"/><a:ext cx="{box.across}" cy="{box.down}"/></a:xfrm>'
-        f"{outline}{_paint(ink)}</wps:spPr>{inside}{_BODY if words else '<wps:bodyPr/>'}</wps:wsp>"
+class Look(NamedTuple):
+    """A shape without its name and its place: its size in EMU, and the markup before and after these."""
+
+    across: int
+    down: int
+    before: str
+    after: str
+
+
+def look(across: int, down: int, outline: str, ink: Ink, words: str = "") -> Look:
+    """Return how a shape looks; ``words`` is a finished paragraph."""
+    inside = f"<wps:txbx><w:txbxContent>{words}</w:txbxContent></wps:txbx>{_BODY}" if words else "<wps:bodyPr/>"
+    box = ' txBox="1"' if words and ink.fill is None and ink.line is None else ""
+    return Look(
+        across,
+        down,
+        f"<wps:cNvSpPr{box}/><wps:spPr><a:xfrm",
+        f'<a:ext cx="{across}" cy="{down}"/></a:xfrm>{outline}{_paint(ink)}</wps:spPr>{inside}</wps:wsp>',
     )
+
+
+def placed(seen: Look, name: str, left: int, top: int, ledger: Ledger, *, flips: str = "") -> str:
+    """Return a shape at a place, with a name that Word's selection list shows."""
+    return (
+        f'<wps:wsp><wps:cNvPr id="{ledger.next_id()}" name="{quoted(name)}"/>{seen.before}{flips}>'
+        f'<a:off x="{left}" y="{top}"/>{seen.after}'
+    )
+
+
+def shape(name: str, box: Box, outline: str, ink: Ink, ledger: Ledger, *, words: str = "", flips: str = "") -> str:
+    """Return a shape in a box, with its name; ``words`` is a finished paragraph."""
+    return placed(look(box.across, box.down, outline, ink, words), name, box.left, box.top, ledger, flips=flips)
 
 
 def words_in(words: str, letters: str, style: str = "PlanLabel") -> str:

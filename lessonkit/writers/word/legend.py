@@ -4,7 +4,7 @@ from dataclasses import replace
 from functools import lru_cache
 
 from lessonkit.document.scene import Scene
-from lessonkit.writers.forms import AREAS, Form, Ink, Stroke
+from lessonkit.writers.forms import AREAS, NO_INK, Form, Ink, Stroke
 from lessonkit.writers.settle import settle
 from lessonkit.writers.signs import Legend, Sign, signs
 from lessonkit.writers.word.geometry import EMU_PER_POINT, Box, compound, preset, shape, words_in
@@ -18,6 +18,7 @@ _SPACE = 8 * EMU_PER_POINT
 _POINTS = 8.0
 _SYMBOL = 9 * EMU_PER_POINT
 _TICK = 3 * EMU_PER_POINT
+_BAR_INK = Ink(line="dk1", thick=1)
 
 
 @lru_cache(maxsize=64)
@@ -95,7 +96,7 @@ def _entry(sign: Sign, words: str, corner: tuple[int, int], ledger: Ledger) -> s
     left, top = corner
     drawn = _sign(sign, f"Legend: {words}", (left, top + _ROW // 2), ledger)
     box = Box(left + _SIGN, top, words_width(words, _POINTS) + _SPACE // 2, _ROW)
-    return drawn + shape(words, box, preset("rect"), Ink(), ledger, words=words_in(words, "legend", "PlanLegend"))
+    return drawn + shape(words, box, preset("rect"), NO_INK, ledger, words=words_in(words, "legend", "PlanLegend"))
 
 
 def _sign(sign: Sign, name: str, start: tuple[int, int], ledger: Ledger) -> str:
@@ -116,8 +117,8 @@ def _scale_bar(plan: Plan, ledger: Ledger) -> str:
     top = plan.floor + _ABOVE
     box = Box(right - length, top + _ROW // 2 - _TICK // 2, length, _TICK)
     stroke = Stroke(((0, 0), (0, _TICK), (length, _TICK), (length, 0)))
-    bar = shape("Scale bar", box, compound((stroke,), box), Ink(line="dk1", thick=1), ledger)
+    bar = shape("Scale bar", box, compound((stroke,), box), _BAR_INK, ledger)
     words = plan.scene.scale_words
     across = words_width(words, _POINTS) + _SPACE
     said = Box(box.left - across, top, across - 3 * EMU_PER_POINT, _ROW)
-    return bar + shape(words, said, preset("rect"), Ink(), ledger, words=words_in(words, "legend", "PlanScale"))
+    return bar + shape(words, said, preset("rect"), NO_INK, ledger, words=words_in(words, "legend", "PlanScale"))

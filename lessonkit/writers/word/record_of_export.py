@@ -13,13 +13,15 @@ from hashlib import blake2b
 from typing import Final
 from xml.etree import ElementTree as Xml
 
+import msgspec
+
 from lessonkit.writers.word.content import read_content
 from lessonkit.writers.word.drawn import checked_mark
 from lessonkit.writers.word.line import Line
 from lessonkit.writers.word.opening import UnsafeFileError, parse, unpack
 from lessonkit.writers.word.package import Packed, Part, archive
 from lessonkit.writers.word.properties import PROPERTIES_PART, custom_part
-from lessonkit.writers.word.xml import DECLARATION, escaped
+from lessonkit.writers.word.xml import DECLARATION
 
 SEAL: Final = "lessonkit seal"
 """The name of the document property that holds the digest of all other parts."""
@@ -31,6 +33,7 @@ _DATA: Final = "http://schemas.openxmlformats.org/officeDocument/2006/customXml"
 _PACKAGE: Final = "http://schemas.openxmlformats.org/package/2006/relationships"
 _OFFICE: Final = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
 _MEDIA: Final = "word/media/"
+_OPENING: Final = f'{DECLARATION}<exported xmlns="{_SPACE}"><keys>'.encode()
 _FIXED: Final = (
     Part(
         "customXml/itemProps1.xml",
@@ -64,10 +67,7 @@ def content_parts(packed: Iterable[Packed], keys: Mapping[str, str]) -> tuple[Pa
     every = tuple(packed)
     kept = b64encode(archive(part for part in every if not part.name.startswith(_MEDIA)))
     pictures = {part.name: checked_mark(part.checksum, part.size) for part in every if part.name.startswith(_MEDIA)}
-    before = (
-        f'{DECLARATION}<exported xmlns="{_SPACE}"><keys>{_json(keys)}</keys>'
-        f"<pictures>{_json(pictures)}</pictures><parts>"
-    ).encode()
+    before = b"".join((_OPENING, _json(keys), b"</keys><pictures>", _json(pictures), b"</pictures><parts>"))
     content = b"".join((before, kept, b"</parts></exported>"))
     return (Part(CONTENT_PART, content, dense=len(before)), *_FIXED)
 
@@ -109,8 +109,8 @@ def _exported(root: Xml.Element) -> Exported | None:
         return None
 
 
-def _json(words: Mapping[str, str]) -> str:
-    return escaped(json.dumps(dict(words), ensure_ascii=False, separators=(",", ":")))
+def _json(words: Mapping[str, str]) -> bytes:
+    return msgspec.json.encode(words).replace(b"&", b"&amp;").replace(b"<", b"&lt;").replace(b">", b"&gt;")
 
 
 def _digest(parts: Mapping[str, bytes]) -> str:

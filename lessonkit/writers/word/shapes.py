@@ -10,10 +10,10 @@ from typing import assert_never
 
 from lessonkit.document.scene import Area, Label, LabelSize, Scene, Segment, Shape, Symbol, Way
 from lessonkit.writers import letters
-from lessonkit.writers.forms import AREAS, FORMS, LABEL_POINTS, Form, Ink, Ring, Stroke, line_ink, way_ink
+from lessonkit.writers.forms import AREAS, FORMS, LABEL_POINTS, NO_INK, Form, Ink, Ring, Stroke, line_ink, way_ink
 from lessonkit.writers.signs import Legend
 from lessonkit.writers.spread import half_of
-from lessonkit.writers.word.geometry import EMU_PER_POINT, Box, compound, preset, shape, words_in
+from lessonkit.writers.word.geometry import EMU_PER_POINT, Box, Look, compound, look, placed, preset, shape, words_in
 from lessonkit.writers.word.ledger import Ledger
 
 PAD = 2 * EMU_PER_POINT
@@ -55,16 +55,19 @@ def symbol_xml(
     name: str, form: Form, centre: tuple[int, int], half: tuple[float, float], ledger: Ledger, *, label: str = ""
 ) -> str:
     """Return a symbol around a point; ``half`` is half its width and height in points."""
-    across, down = (round(2 * side * EMU_PER_POINT) for side in half)
-    box = Box(centre[0] - across // 2, centre[1] - down // 2, across, down)
-    outline = _outline(form, across, down)
-    words = words_in(label, _inside_letters(min(across, down))) if label else ""
-    return shape(name, box, outline, form.ink, ledger, words=words)
+    seen = _look(form, half, label)
+    return placed(seen, name, centre[0] - seen.across // 2, centre[1] - seen.down // 2, ledger)
 
 
 @lru_cache(maxsize=256)
+def _look(form: Form, half: tuple[float, float], label: str) -> Look:
+    """Return how a symbol of a size looks; a plan shows most symbols many times."""
+    across, down = (round(2 * side * EMU_PER_POINT) for side in half)
+    words = words_in(label, _inside_letters(min(across, down))) if label else ""
+    return look(across, down, _outline(form, across, down), form.ink, words)
+
+
 def _outline(form: Form, across: int, down: int) -> str:
-    """Return the outline of a symbol of a size; a plan shows most symbols many times."""
     if not form.pieces:
         return preset(form.outline)
     return compound(_fitted(form.pieces, across, down), Box(0, 0, across, down))
@@ -107,7 +110,7 @@ def label_xml(words: str, centre: tuple[int, int], size: LabelSize, ledger: Ledg
     width = round(letters.words_width(words, points) * EMU_PER_POINT) if size == "wall" else words_width(words, points)
     across, down = width + 4 * EMU_PER_POINT, round(1.4 * points * EMU_PER_POINT)
     box = Box(centre[0] - across // 2, centre[1] - down // 2, across, down)
-    return shape(words, box, preset("rect"), Ink(), ledger, words=words_in(words, size))
+    return shape(words, box, preset("rect"), NO_INK, ledger, words=words_in(words, size))
 
 
 def _symbol(found: Symbol, plan: Plan, ledger: Ledger) -> str:
@@ -118,7 +121,8 @@ def _symbol(found: Symbol, plan: Plan, ledger: Ledger) -> str:
 
 
 def _way(found: Way, plan: Plan, ledger: Ledger) -> str:
-    points = [(plan.x(x), plan.y(y)) for x, y in found.points]
+    scale, depth = plan.scale, plan.scene.depth
+    points = [(PAD + round(x * scale), PAD + round((depth - y) * scale)) for x, y in found.points]
     across = [x for x, _ in points]
     down = [y for _, y in points]
     box = Box(min(across), min(down), max(across) - min(across), max(down) - min(down))
