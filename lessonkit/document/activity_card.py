@@ -1,7 +1,8 @@
 """The activity card: everything that the record of one activity says."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from itertools import chain
 
 from lessonkit.document.detail import CountPages, fullest
 from lessonkit.document.floor_plan import describe, group_scene
@@ -12,12 +13,16 @@ from lessonkit.document.model import (
     Block,
     Document,
     Drawing,
+    Emphasis,
     Heading,
+    Inline,
     KeyValues,
     PageBreak,
     Paragraph,
     Role,
+    Strong,
     Table,
+    Text,
     text,
 )
 from lessonkit.document.pieces import (
@@ -31,6 +36,7 @@ from lessonkit.document.pieces import (
     sentence,
     words_cell,
 )
+from lessonkit.document.run_in import run_in
 from lessonkit.document.scene import Scene
 from lessonkit.logistics.activity_time import turns_say
 from lessonkit.logistics.equipment import needed
@@ -43,21 +49,30 @@ from lessonkit.records.activity import Activity, Form
 class CardSize:
     """How roomy a card is: the width of the drawing's column in hundredths of the page, and lists or running words.
 
-    ``run_in`` of the three parts below the steps stand in running words instead of tables: faults and what to say to
-    them first, then easier and harder versions, then changes for everyone and cautions. With ``placed`` it is said
-    where the equipment lies.
+    ``run_in`` of the parts stand in running words instead of tables and lists: faults and what to say to them first,
+    then easier and harder versions, then changes for everyone and cautions, then what to look for, then the steps and
+    what else is said to everybody, then the facts above them. With ``placed`` it is said where the equipment lies, with
+    ``echoes`` what the card says once more: what to look for in a child's words, and the parts of a lesson that the
+    activity is for. With ``talk`` stand questions and new words.
     """
 
     width: int = 33
     run_in: int = 0
     placed: bool = True
+    echoes: bool = True
+    talk: bool = True
 
 
 _SIZES = (
     *(CardSize(width) for width in (36, 33, 30, 27)),
     *(CardSize(width, run_in) for run_in in (1, 2) for width in (33, 30, 27)),
     *(CardSize(width, 3) for width in (33, 30, 27, 24, 21, 18)),
-    CardSize(15, 3, placed=False),
+    *(CardSize(width, 4) for width in (18, 15)),
+    CardSize(15, 5),
+    CardSize(15, 5, placed=False),
+    CardSize(15, 5, placed=False, echoes=False),
+    CardSize(15, 6, placed=False, echoes=False),
+    CardSize(15, 6, placed=False, echoes=False, talk=False),
 )
 """Sizes from the roomiest to the tightest."""
 
@@ -85,24 +100,29 @@ def fitted_card(activity: Activity, facts: PlanFacts, pages: CountPages | None) 
 
 def card_blocks(activity: Activity, facts: PlanFacts, size: CardSize = _SIZES[1]) -> tuple[Block, ...]:
     """Return the card of an activity (already resolved for the grade) as it stands in a binder."""
+    parts = ", ".join(PART_NAMES[part].lower() for part in activity.parts)
     return (
         PageBreak(),
-        Paragraph(
-            text(f"Activity {EN_DASH} {', '.join(PART_NAMES[part].lower() for part in activity.parts)}"), Role.KICKER
-        ),
+        *((Paragraph(text(f"Activity {EN_DASH} {parts}"), Role.KICKER),) if size.echoes else ()),
         Heading(1, text(activity.title), activity_anchor(activity.id), key=activity_key(activity.id, "title")),
         sentence(activity.summary, Role.SUMMARY, activity_key(activity.id, "summary")),
-        _facts(activity, facts),
+        _facts_in_words(activity, facts) if size.run_in >= 6 else KeyValues(_facts(activity, facts)),
         _how_and_where(activity, facts, size),
-        *(_challenge_in_words(activity) if size.run_in >= 2 else _challenge(activity)),
+        *(_challenge_in_words(activity, joined=size.run_in >= 6) if size.run_in >= 2 else _challenge(activity)),
         *(_faults_in_words(activity) if size.run_in >= 1 else _faults(activity)),
         *(_everyone_in_words(activity) if size.run_in >= 3 else _everyone_and_safety(activity)),
-        *_criteria(activity),
-        *_words(activity),
+        *(_criteria_in_words(activity, size.echoes) if size.run_in >= 4 else _criteria(activity)),
+        *(_talk(activity, joined=size.run_in >= 6) if size.talk else ()),
     )
 
 
-def _facts(activity: Activity, facts: PlanFacts) -> KeyValues:
+def _facts_in_words(activity: Activity, facts: PlanFacts) -> Paragraph:
+    """Say the facts one behind the other."""
+    said = [(Strong(text(f"{name}: ")), *value, Text(". ")) for name, value in _facts(activity, facts)]
+    return Paragraph(tuple(chain.from_iterable(said)))
+
+
+def _facts(activity: Activity, facts: PlanFacts) -> tuple[tuple[str, tuple[Inline, ...]], ...]:
     minutes = activity.minutes
     children = facts.school_class.children
     items = ", ".join(
@@ -115,7 +135,7 @@ def _facts(activity: Activity, facts: PlanFacts) -> KeyValues:
         ("Who moves", turns_say(activity, children).rstrip(".")),
         ("Equipment", items or "none"),
     )
-    return KeyValues(tuple((name, text(value)) for name, value in pairs))
+    return tuple((name, text(value)) for name, value in pairs)
 
 
 def _how_and_where(activity: Activity, facts: PlanFacts, size: CardSize) -> Table:
@@ -125,7 +145,10 @@ def _how_and_where(activity: Activity, facts: PlanFacts, size: CardSize) -> Tabl
     keys = joint_key(activity_key(activity.id, "cues", place) for place in range(len(activity.cues)))
     cues = Paragraph(inline(CUE_MARK.join(activity.cues)), Role.CUE, keys)
     steps = leaf_keyed(markdown(activity.steps), activity_key(activity.id, "steps"))
-    happens = cell(cues, *steps, *_remarks(activity, facts, size.placed))
+    remarks = tuple(_remarks(activity, facts, size.placed))
+    if size.run_in >= 5:
+        steps, remarks = run_in(steps), _joined(remarks)
+    happens = cell(cues, *steps, *remarks)
     drawn = cell(Drawing(scene, describe(scene), _share(scene)))
     return Table((header, (happens, drawn)), (100 - size.width, size.width), f"Steps and set-up of {activity.title}")
 
@@ -135,7 +158,7 @@ def _share(scene: Scene) -> float:
     return max(0.6, min(1.0, scene.width / 5))
 
 
-def _remarks(activity: Activity, facts: PlanFacts, placed: bool) -> Iterator[Block]:
+def _remarks(activity: Activity, facts: PlanFacts, placed: bool) -> Iterator[Paragraph]:
     organisation = activity.organisation
     written = facts.library.activities.get(activity.id, activity).version_for(facts.school_class.grade)
     own = activity.id
@@ -168,7 +191,7 @@ def _placed(activity: Activity, facts: PlanFacts) -> Iterator[str]:
             yield f"{opened(item)} {EN_DASH} {need.note[:1].lower()}{need.note[1:].rstrip('.')}."
 
 
-def _in_words(*said: tuple[str, Mapping[str, str]]) -> Iterator[Block]:
+def _in_words(*said: tuple[str, Mapping[str, str]]) -> Iterator[Paragraph]:
     """Yield a line for each label that has sentences: these, with their keys, one behind the other."""
     for label, words in said:
         if words:
@@ -179,8 +202,9 @@ def _keyed(activity: Activity, field: str) -> dict[str, str]:
     return listed("activity", activity.id, field, words=getattr(activity, field))
 
 
-def _challenge_in_words(activity: Activity) -> Iterator[Block]:
-    return _in_words(("Easier:", _keyed(activity, "easier")), ("Harder:", _keyed(activity, "harder")))
+def _challenge_in_words(activity: Activity, *, joined: bool) -> Iterable[Block]:
+    said = _in_words(("Easier:", _keyed(activity, "easier")), ("Harder:", _keyed(activity, "harder")))
+    return _joined(tuple(said)) if joined else said
 
 
 def _faults_in_words(activity: Activity) -> Iterator[Block]:
@@ -235,6 +259,29 @@ def _changes(activity: Activity) -> dict[str, str]:
     return found
 
 
+def _joined(remarks: tuple[Paragraph, ...]) -> tuple[Paragraph, ...]:
+    """Return paragraphs as one, with the keys of them all."""
+    if not remarks:
+        return ()
+    content = tuple(chain.from_iterable((*each.content, Text(" ")) for each in remarks))[:-1]
+    return (Paragraph(content, key=joint_key(each.key for each in remarks if each.key)),)
+
+
+def _criteria_in_words(activity: Activity, echoes: bool) -> Iterator[Block]:
+    """Say what to look for outcome by outcome, one behind the other, with ``echoes`` also in a child's words."""
+    if not activity.look_for:
+        return
+    content: list[Inline] = [Strong(text("What to look for:"))]
+    keys = []
+    for place, entry in enumerate(activity.look_for):
+        content += [Text(" "), Strong(text(f"{entry.outcome} ")), *inline(entry.criterion)]
+        keys.append(activity_key(activity.id, "look_for", place, "criterion"))
+        if echoes:
+            content += [Text(" "), Emphasis(inline(entry.i_can))]
+            keys.append(activity_key(activity.id, "look_for", place, "i_can"))
+    yield Paragraph(tuple(content), key=joint_key(keys))
+
+
 def _criteria(activity: Activity) -> tuple[Block, ...]:
     if not activity.look_for:
         return ()
@@ -247,7 +294,12 @@ def _criteria(activity: Activity) -> tuple[Block, ...]:
     return (Table((header, *rows), (14, 48, 38), "What to look for", row_header=True),)
 
 
-def _words(activity: Activity) -> Iterator[Block]:
+def _talk(activity: Activity, *, joined: bool) -> Iterable[Block]:
+    said = _words(activity)
+    return _joined(tuple(said)) if joined else said
+
+
+def _words(activity: Activity) -> Iterator[Paragraph]:
     own = activity.id
     for place, question in enumerate(activity.questions):
         key = joint_key(activity_key(own, "questions", place, half) for half in ("ask", "listen_for"))

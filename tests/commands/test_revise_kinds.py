@@ -12,7 +12,7 @@ from docx.oxml.ns import qn
 from lessonkit.cli import main
 from lessonkit.commands.spans import refilled
 from lessonkit.commands.steps import with_changes
-from lessonkit.document.activity_card import card_blocks
+from lessonkit.document.activity_card import CardSize, card_blocks
 from lessonkit.document.family_letter import letter_document
 from lessonkit.document.keys import field_key
 from lessonkit.document.markdown import read_inline
@@ -100,6 +100,35 @@ def test_a_page_that_says_one_thing_in_two_ways_is_not_followed(
     assert (0, before) == (code, _record(SLOT.activity.id).read_bytes())
     assert 2 == said.count("this page says it in two ways; make them the same.")
     assert "one line was changed in two ways on this page" in said
+
+
+def test_a_card_in_running_words_brings_back_its_changes(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """A step, and what else stands one behind the other where a card has little room; each in its own field."""
+    tight = card_blocks(SLOT.activity, FACTS, CardSize(15, 6, placed=False))
+    activity = SLOT.activity
+    step = activity.steps.split("\n")[0].removeprefix("1. ").partition("*")[0]
+    fields = (
+        step,
+        activity.stop_signal or "",
+        activity.look_for[0].i_can,
+        activity.harder[0],
+        activity.questions[0].ask,
+    )
+    firsts = [words.lstrip("*").split(" ")[0] for words in fields]
+    starts = [" ".join(words.lstrip("*").split(" ")[:2]) for words in fields]
+    changes = [
+        (start, start.replace(first, f"Quite{number}", 1), 1)
+        for number, (first, start) in enumerate(zip(firsts, starts, strict=True))
+    ]
+    _page(Document("", "", "", "", "", tight, about=field_key("plan", FACTS.plan.id)), *changes)
+    before = _record(activity.id).read_text("utf-8")
+    after = before
+    for field, (old, new, _) in zip(fields, changes, strict=True):
+        assert field in after
+        after = after.replace(field, field.replace(old, new, 1), 1)
+
+    assert 0 == _run(capsys, "--write")[0]
+    assert after == _record(activity.id).read_text("utf-8")
 
 
 def test_a_letter_keeps_its_words_in_braces(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
