@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     import argparse
 
     from lessonkit.commands.recall import Checked
+    from lessonkit.commands.repair import Repair
     from lessonkit.source.finding import Finding
 
 NAME = "check"
@@ -25,6 +26,9 @@ EXAMPLES = (
     ("lessonkit check --watch", "while you write"),
     ("lessonkit check --form github", "for the log of a code host's checks; also json, sarif and junit"),
 )
+
+_ROUNDS = 5
+"""How often repairs are looked for again after some were made."""
 
 
 def add_arguments(parser: "argparse.ArgumentParser") -> None:
@@ -78,15 +82,14 @@ def _fix(args: "argparse.Namespace", terminal: Terminal) -> int:
     """Show the repairs, or write them and check again. Returns 1 while there is something to mend."""
     from lessonkit.commands.calls import call
     from lessonkit.commands.curriculum import folder_argument
-    from lessonkit.commands.repair import repairs, write_repairs
 
     given = folder_argument(args.folder)
-    found = repairs(_only_in(given, _checked(given, args.no_cache, terminal)).findings)
-    places = sum(repair.places for repair in found)
     if args.write:
-        write_repairs(found)
-        terminal.tell_error(f"Mended: {places} in {len(found)} of the files.")
+        places, files = _mend(given, args.no_cache, terminal)
+        terminal.tell_error(f"Mended: {places} in {files} of the files.")
         return _check(args, terminal)
+    found = _repairs(given, args.no_cache, terminal)
+    places = sum(repair.places for repair in found)
     if not found:
         terminal.error("Nothing can be repaired without asking you.")
         return _check(args, terminal)
@@ -95,6 +98,28 @@ def _fix(args: "argparse.Namespace", terminal: Terminal) -> int:
         f"Repairs: {places} in {len(found)} of the files. Write them with: {call('check --fix --write', args.folder)}"
     )
     return 1
+
+
+def _repairs(given: Path, anew: bool, terminal: Terminal) -> "tuple[Repair, ...]":
+    from lessonkit.commands.repair import repairs
+
+    return repairs(_only_in(given, _checked(given, anew, terminal)).findings)
+
+
+def _mend(given: Path, anew: bool, terminal: Terminal) -> tuple[int, int]:
+    """Write all repairs, also those that are only seen once others are made; return how many, and in how many files."""
+    from lessonkit.commands.repair import write_repairs
+
+    places = 0
+    files: set[str] = set()
+    for _ in range(_ROUNDS):
+        found = _repairs(given, anew, terminal)
+        write_repairs(found)
+        places += sum(repair.places for repair in found)
+        files.update(repair.path for repair in found)
+        if not found:
+            break
+    return places, len(files)
 
 
 def _check(args: "argparse.Namespace", terminal: Terminal) -> int:

@@ -10,6 +10,7 @@ from lessonkit.planning.codes import PLAN_BROKEN, PLAN_CODES, PLAN_OUTDATED, YEA
 from lessonkit.records.library import AnyRecord, Library
 from lessonkit.records.plan import Plan
 from lessonkit.records.record import Record
+from lessonkit.records.year import YearMap
 from lessonkit.rules import builds_on_in_circle
 from lessonkit.rules.run import run_rules
 from lessonkit.rules.silence import apply_silence
@@ -98,8 +99,8 @@ def _adds_up(name: str, library: Library) -> bool:
 
 def year_audits(loaded: Loaded, unsound: Collection[str]) -> Iterator[Finding]:
     """Audit every year map, and the starts of its units, where no record that it rests on has errors."""
-    maps = [found for found in loaded.library.year_maps.values() if found.path not in unsound]
-    if not maps or unsound:
+    maps = [found for found in loaded.library.year_maps.values() if _is_sound(found, loaded.library, unsound)]
+    if not maps:
         return
     from lessonkit.planning.year.audit import audit_map, case_of, map_outdated, other_starts
 
@@ -113,6 +114,18 @@ def year_audits(loaded: Loaded, unsound: Collection[str]) -> Iterator[Finding]:
             yield _finding(YEAR_OUTDATED, found, *changed)
         for unit, start, says in () if broken or changed else other_starts(found, loaded.library):
             yield _finding(YEAR_START, unit, ("start",), says, start)
+
+
+def _is_sound(found: YearMap, library: Library, unsound: Collection[str]) -> bool:
+    """Tell whether all that a map rests on could be read without errors: its year, school, units and their skills."""
+    year, school = library.years.get(found.year), library.schools.get(found.school)
+    if year is None or school is None:
+        return False
+    asked, mapped = (each.unit for each in year.units), (each.unit for each in found.units)
+    units = [library.units.get(unit) for unit in (*asked, *mapped)]
+    skills = [library.skills.get(skill) for unit in units if unit for skill in unit.skills]
+    rests_on = [found, year, school, library.schools.get(year.school), *units, *skills]
+    return all(record is not None and record.path not in unsound for record in rests_on)
 
 
 def _finding(code: Code, record: Record, field: FieldPath, says: str, repair: str | None = None) -> Finding:

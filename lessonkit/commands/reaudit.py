@@ -18,6 +18,8 @@ from lessonkit.source.finding import Level
 
 AUDITS: Final = frozenset(code.name for code in PLAN_CODES)
 OF_YEARS: Final = frozenset(code.name for code in (YEAR_BROKEN, YEAR_OUTDATED, YEAR_START))
+_MAPS_REST_ON: Final = ("year-map", "year", "school", "unit", "skill")
+"""Kinds of records whose errors the audits of maps wait for."""
 CIRCLE: Final = "builds-on-in-circle"
 
 
@@ -44,14 +46,15 @@ def audited_again(again: Mapping[str, object], found: Collection[Any], known: Kn
     return [plain(finding) for finding in audits]
 
 
-def audits_stay(before: Iterable[Any], after: Iterable[Any], others: Iterable[Any], known: Known) -> bool:
+def audits_stay(before: Iterable[Any], after: Iterable[Any], known: Known) -> bool:
     """Tell whether the audits say what they said: nothing in changed files, and errors keep none from speaking now."""
     if any(finding[0][1] in AUDITS for finding in before):
         return False
     kinds, was, is_now = known.kept["kinds"], with_errors(before), with_errors(after)
     if "plan" in kinds and any(path in known.names("plan").values() for path in was ^ is_now):
         return False
-    return "year-map" not in kinds or bool(was) == bool(is_now) or bool(with_errors(others))
+    rests_on = {path for kind in _MAPS_REST_ON if kind in kinds for path in known.names(kind).values()}
+    return "year-map" not in kinds or rests_on.isdisjoint(was ^ is_now)
 
 
 def with_errors(found: Iterable[Any]) -> set[str]:

@@ -135,7 +135,7 @@ def _found(
         others.remove(finding)
     if audits:
         after += audited_again(again, [*others, *after], known, context)
-    elif not audits_stay(before, after, others, known):
+    elif not audits_stay(before, after, known):
         raise NotAsKnownError
     return [*others, *after]
 

@@ -138,6 +138,20 @@ def test_only_errors_in_what_a_plan_rests_on_hold_up_its_pages(
     assert (not code) is bool([*tmp_path.rglob("*.ics")])
 
 
+def test_starts_are_repaired_while_another_record_has_errors(tmp_path: Path) -> None:
+    """A unit's start follows the map though an activity cannot be read; only what a map rests on keeps it waiting."""
+    school = tmp_path / "school"
+    shutil.copytree(CURRICULUM.parent / "tests" / "cases" / "slips" / "curriculum", school)
+    (school / "maps").mkdir()
+    (school / "maps/year-map.yaml").write_text(MAP.replace("2027-03-10", "2027-03-11"), "utf-8")
+    (school / "activities/popcorn-kitchen.yaml").write_text("kind: activity\n", "utf-8")
+    code = main(["check", str(school), "--fix", "--write", "--no-cache"])
+    unit = (school / "units/paddles-grade-3.yaml").read_text("utf-8")
+
+    assert 1 == code
+    assert "\nstart: 2027-03-08\n" in unit
+
+
 MAP = """kind: year-map
 id: year-map
 title: The map
