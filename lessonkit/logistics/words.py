@@ -21,11 +21,11 @@ def children(value: int) -> str:
     return counted(value, "child", "children")
 
 
-def listed(parts: Sequence[str]) -> str:
-    """Return parts as a list: ``a``, ``a and b``, ``a, b and c``."""
+def listed(parts: Sequence[str], last: str = "and") -> str:
+    """Return parts as a list: ``a``, ``a and b``, ``a, b and c``; ``last`` joins the last two."""
     if len(parts) < 2:
         return "".join(parts)
-    return f"{', '.join(parts[:-1])} and {parts[-1]}"
+    return f"{', '.join(parts[:-1])} {last} {parts[-1]}"
 
 
 def opened(words: str) -> str:

@@ -160,13 +160,6 @@ def counted(number: int, noun: str) -> str:
     return f"{number} {noun[:-1]}ies" if noun.endswith("y") else f"{number} {noun}s"
 
 
-def listed(words: list[str] | tuple[str, ...], last: str = "and") -> str:
-    """Write words as a list in a sentence: ``a, b and c``."""
-    if len(words) < 2:
-        return "".join(words)
-    return f"{', '.join(words[:-1])} {last} {words[-1]}"
-
-
 def lessons_named(numbers: Iterable[int]) -> str:
     """Write lessons (from 0) as a sentence names them: ``lesson 2``, ``lessons 2 and 3``, ``lessons 1 to 4 and 6``."""
     return lessons_in_words([number + 1 for number in sorted(set(numbers))])

@@ -8,7 +8,8 @@ from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from itertools import groupby
 
-from lessonkit.planning.case import Case, counted, lessons_named, listed
+from lessonkit.logistics.words import listed
+from lessonkit.planning.case import Case, counted, lessons_named
 from lessonkit.planning.conflict import Conflict, Demand
 from lessonkit.planning.linear import Instance
 from lessonkit.planning.said import Said

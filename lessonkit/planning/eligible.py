@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from lessonkit.logistics.equipment import needed, shortages
 from lessonkit.logistics.floor import fits, share_of
 from lessonkit.logistics.groups import FOR_ONE, CannotGroupError, group
-from lessonkit.planning.case import LeftOut, counted, listed
+from lessonkit.logistics.words import listed
+from lessonkit.planning.case import LeftOut, counted
 from lessonkit.planning.said import Said
 from lessonkit.records.activity import CORE_PARTS, Activity
 from lessonkit.records.library import Library

@@ -2,7 +2,8 @@
 
 from collections.abc import Iterator
 
-from lessonkit.planning.case import Case, counted, listed
+from lessonkit.logistics.words import listed
+from lessonkit.planning.case import Case, counted
 from lessonkit.planning.problem import Goal, Problem
 from lessonkit.planning.said import Said
 from lessonkit.planning.supply import (

@@ -7,7 +7,7 @@ trains a later step as well, which has to wait for this one, or builds on what h
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from lessonkit.planning.case import listed
+from lessonkit.logistics.words import listed
 from lessonkit.planning.problem import Level
 from lessonkit.planning.said import Said
 from lessonkit.records.activity import CORE_PARTS, Activity, SkillStep

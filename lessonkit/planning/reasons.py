@@ -3,8 +3,9 @@
 from collections import Counter
 from dataclasses import dataclass
 
+from lessonkit.logistics.words import listed
 from lessonkit.planning.audit import audit
-from lessonkit.planning.case import Case, counted, listed
+from lessonkit.planning.case import Case, counted
 from lessonkit.planning.linear import Instance
 from lessonkit.planning.problem import Level, Placed, Schedule
 from lessonkit.planning.registry import BY_CODE

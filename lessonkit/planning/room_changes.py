@@ -7,8 +7,9 @@ from dataclasses import replace
 from msgspec import structs
 
 from lessonkit.logistics.equipment import needed, shortages
+from lessonkit.logistics.words import listed
 from lessonkit.planning.asked import Asked, Change, change
-from lessonkit.planning.case import Case, counted, listed
+from lessonkit.planning.case import Case, counted
 from lessonkit.planning.precheck import span
 from lessonkit.planning.said import Said
 from lessonkit.records.activity import CORE_PARTS, LessonPart

@@ -14,7 +14,8 @@ from lessonkit.logistics.activity_time import active_minutes
 from lessonkit.logistics.equipment import needed
 from lessonkit.logistics.floor import fits
 from lessonkit.logistics.groups import CannotGroupError, group
-from lessonkit.planning.case import LeftOut, counted, listed
+from lessonkit.logistics.words import listed
+from lessonkit.planning.case import LeftOut, counted
 from lessonkit.planning.eligible import Setting
 from lessonkit.planning.said import Said
 from lessonkit.records.activity import Activity

@@ -4,7 +4,8 @@ from collections import Counter, defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 
 from lessonkit.logistics.equipment import needed, shortages
-from lessonkit.planning.case import Case, counted, listed
+from lessonkit.logistics.words import listed
+from lessonkit.planning.case import Case, counted
 from lessonkit.planning.problem import Goal, Problem
 from lessonkit.planning.said import Said
 from lessonkit.records.activity import CORE_PARTS, How

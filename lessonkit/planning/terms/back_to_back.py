@@ -6,7 +6,8 @@ plan then depends on the other class's plan.
 
 from collections import defaultdict
 
-from lessonkit.planning.case import Case, listed
+from lessonkit.logistics.words import listed
+from lessonkit.planning.case import Case
 from lessonkit.planning.linear import Instance
 from lessonkit.planning.problem import Problem, Schedule
 from lessonkit.planning.said import Said

@@ -7,7 +7,8 @@ unit on paddles). Kinds are counted activity by activity, because each time some
 from collections import Counter
 from collections.abc import Sequence
 
-from lessonkit.planning.case import Case, listed
+from lessonkit.logistics.words import listed
+from lessonkit.planning.case import Case
 from lessonkit.planning.linear import Instance
 from lessonkit.planning.problem import Problem, Schedule
 from lessonkit.planning.said import Said

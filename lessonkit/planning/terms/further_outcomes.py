@@ -2,7 +2,8 @@
 
 from collections.abc import Sequence
 
-from lessonkit.planning.case import Case, listed
+from lessonkit.logistics.words import listed
+from lessonkit.planning.case import Case
 from lessonkit.planning.linear import Instance
 from lessonkit.planning.problem import Problem, Schedule
 from lessonkit.planning.said import Said
