@@ -30,10 +30,6 @@ class Frame(NamedTuple):
     body: str = "Normal"
     depth: int = 0
 
-    def cell(self, width: int, body: str = "CellText") -> "Frame":
-        """Return the room inside a table cell."""
-        return Frame(width, body)
-
     def item(self, depth: int) -> "Frame":
         """Return the room inside a list item, below its first paragraph."""
         return self._replace(body=f"ListContinue{depth}", depth=depth)

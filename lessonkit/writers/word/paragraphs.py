@@ -45,7 +45,7 @@ def heading_xml(heading: Heading, ledger: Ledger, *, new_page: bool) -> str:
         content = ledger.keyed(heading.key, content)
     if new_page or heading.new_page:
         style = page_twin(style) or style
-    return paragraph(style, content, _direction(heading.content, content))
+    return paragraph(style, content, _direction(heading.content))
 
 
 def paragraph_xml(block: Paragraph, frame: Frame, ledger: Ledger, *, new_page: bool = False, number: str = "") -> str:
@@ -59,7 +59,9 @@ def paragraph_xml(block: Paragraph, frame: Frame, ledger: Ledger, *, new_page: b
         content = ledger.keyed(block.key, content)
     if new_page:
         style = page_twin(style) or style
-    return paragraph(style, content, number + _direction(block.content, content))
+    if not content.isascii():
+        number += _direction(block.content)
+    return paragraph(style, content, number)
 
 
 def page_twin(style: str) -> str | None:
@@ -115,7 +117,7 @@ def _check_box(item: tuple[Inline, ...], ledger: Ledger) -> str:
     if not words:
         return paragraph("CheckMark", control)
     content = runs(item, ledger)
-    return paragraph("CheckItem", f"{control}<w:r><w:tab/></w:r>{content}", _direction(item, content))
+    return paragraph("CheckItem", f"{control}<w:r><w:tab/></w:r>{content}", _direction(item))
 
 
 def _tick_control(words: str, ledger: Ledger) -> str:
@@ -128,9 +130,7 @@ def _tick_control(words: str, ledger: Ledger) -> str:
     )
 
 
-def _direction(content: tuple[Inline, ...], markup: str) -> str:
+def _direction(content: tuple[Inline, ...]) -> str:
     """Return the mark of a paragraph that begins with a letter written from right to left."""
-    if markup.isascii():
-        return ""
     first = next((letter for letter in plain(content) if letter.isalpha()), "")
     return "<w:bidi/>" if runs_right_to_left(first) else ""

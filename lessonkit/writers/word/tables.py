@@ -2,9 +2,10 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 
-from lessonkit.document.model import Cell, Inline, KeyValues, Note, Paragraph, Table, WritingSpace, plain
+from lessonkit.document.model import Cell, Inline, KeyValues, Note, Paragraph, Role, Table, WritingSpace, plain
 from lessonkit.writers.word.frame import Frame
 from lessonkit.writers.word.lists import Inside
 from lessonkit.writers.word.look import shade
@@ -21,13 +22,13 @@ _NOTE_PADDING = 400
 def table_xml(table: Table, frame: Frame, inside: Inside) -> str:
     """Return a table of fixed columns; raises ValueError if a row does not fill them."""
     widths = column_widths(table.shares, frame.width)
-    rows: list[str] = []
-    for place, cells in enumerate(table.rows):
-        head = place < table.header_rows
-        body = f"Cell{'Head' if head else 'Text'}{_letters(table)}"
-        height = 0 if head else round(table.row_height * 20)
-        inner = _Inner(frame, body, inside, head)
-        rows.append(_row(_cells(cells, widths, table, inner), head=head, height=height))
+    letters = "Large" if table.large else ""
+    head, text, lead = (f"Cell{name}{letters}" for name in ("Head", "Text", "Lead"))
+    heading = _Cells(table.title, widths, inside, (head, head))
+    below = _Cells(table.title, widths, inside, (lead if table.row_header else text, text), bool(table.row_height))
+    height = round(table.row_height * 20)
+    rows = [_row(heading.markup(cells), head=True) for cells in table.rows[: table.header_rows]]
+    rows += [_row(below.markup(cells), height=height) for cells in table.rows[table.header_rows :]]
     look = _look(first_row=table.header_rows > 0, first_column=table.row_header)
     return _table(_style(table), widths, "".join(rows), look, table.title)
 
@@ -47,7 +48,7 @@ def key_values_xml(facts: KeyValues, frame: Frame, inside: Inside) -> str:
 
 def note_xml(note: Note, frame: Frame, inside: Inside) -> str:
     """Return words set apart in a tinted box whose title repeats on a new page."""
-    room = frame.cell(frame.width - _NOTE_PADDING)
+    room = Frame(frame.width - _NOTE_PADDING, "CellText")
     title = paragraph("NoteTitle", run(note.title))
     width = frame.width - _NOTE_OUTSIDE
     rows = _row(_cell(title, width), head=True) + _row(_cell(_filled(inside(note.blocks, room)), width))
@@ -70,10 +71,6 @@ def column_widths(shares: Sequence[float], width: int) -> list[int]:
     return [right - left for left, right in pairwise(edges)]
 
 
-def _letters(table: Table) -> str:
-    return "Large" if table.large else ""
-
-
 def _style(table: Table) -> str:
     if table.plain:
         return "PlainTable"
@@ -83,31 +80,46 @@ def _style(table: Table) -> str:
 
 
 @dataclass(frozen=True, slots=True)
-class _Inner:
-    """What the cells of a row share: the room around the table, their style, how their blocks are written."""
+class _Cells:
+    """What rows of cells share: the table's title and columns, how blocks are written, the first and other styles."""
 
-    frame: Frame
-    body: str
+    title: str
+    widths: list[int]
     inside: Inside
-    head: bool
+    styles: tuple[str, str]
+    middle: bool = False
 
-    def content(self, cell: Cell, width: int, body: str) -> str:
-        return _filled(self.inside(cell.blocks, self.frame.cell(max(width - _PADDING, 200), body)), body)
+    def markup(self, cells: tuple[Cell, ...]) -> str:
+        """Return the cells of a row; raises ValueError if they do not fill the columns."""
+        pieces: list[str] = []
+        column = 0
+        style, others = self.styles
+        for cell in cells:
+            width = sum(self.widths[column : column + cell.span])
+            if _is_blank(cell):
+                pieces.append(_blank_cell(style, width, cell.span, cell.shaded, self.middle))
+            else:
+                content = _filled(self.inside(cell.blocks, Frame(max(width - _PADDING, 200), style)), style)
+                pieces.append(_cell(content, width, cell.span, shaded=cell.shaded, middle=self.middle))
+            column += cell.span
+            style = others
+        if column != len(self.widths):
+            raise ValueError(f"table {self.title!r}: a row fills {column} columns, the table has {len(self.widths)}")
+        return "".join(pieces)
 
 
-def _cells(cells: tuple[Cell, ...], widths: list[int], table: Table, inner: _Inner) -> str:
-    pieces: list[str] = []
-    column = 0
-    for cell in cells:
-        width = sum(widths[column : column + cell.span])
-        lead = table.row_header and column == 0 and not inner.head
-        content = inner.content(cell, width, f"CellLead{_letters(table)}" if lead else inner.body)
-        middle = bool(table.row_height) and not inner.head
-        pieces.append(_cell(content, width, cell.span, shaded=cell.shaded, middle=middle))
-        column += cell.span
-    if column != len(widths):
-        raise ValueError(f"table {table.title!r}: a row fills {column} columns, the table has {len(widths)}")
-    return "".join(pieces)
+def _is_blank(cell: Cell) -> bool:
+    """Tell whether a cell is an empty paragraph, as most cells are that are to be written in."""
+    match cell.blocks:
+        case (Paragraph(content=(), key=None, role=Role.BODY),):
+            return True
+        case _:
+            return False
+
+
+@lru_cache(maxsize=256)
+def _blank_cell(style: str, width: int, span: int, shaded: bool, middle: bool) -> str:
+    return _cell(paragraph(style, ""), width, span, shaded=shaded, middle=middle)
 
 
 def _filled(content: str, style: str = "CellText") -> str:
