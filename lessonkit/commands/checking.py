@@ -1,13 +1,15 @@
 """Everything that a check finds in a loaded curriculum."""
 
-from collections.abc import Collection, Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence, Set
 from functools import partial
+from pathlib import Path
 
 from lessonkit.commands.cores import spread
+from lessonkit.loading.file import load_file
 from lessonkit.loading.folder import Loaded
 from lessonkit.loading.places import locate
 from lessonkit.planning.codes import PLAN_BROKEN, PLAN_CODES, PLAN_OUTDATED, YEAR_BROKEN, YEAR_OUTDATED, YEAR_START
-from lessonkit.records.library import AnyRecord, Library
+from lessonkit.records.library import AnyRecord, Library, build_library
 from lessonkit.records.plan import Plan
 from lessonkit.records.record import Record
 from lessonkit.records.year import YearMap
@@ -33,6 +35,27 @@ def all_findings(loaded: Loaded) -> tuple[Finding, ...]:
     unsound = {finding.location.path for finding in found if finding.level is Level.ERROR}
     circular = any(finding.code == builds_on_in_circle.RULE.code for finding in found)
     return (*found, *_audits(loaded, unsound, circular), *year_audits(loaded, unsound))
+
+
+def findings_in(changed: Set[str], loaded: Loaded) -> tuple[Finding, ...]:
+    """Return what is found now in some files that have changed since the others were loaded, in reading order.
+
+    Of the audits only those of changed plans are made.
+    """
+    files = [load_file(Path(path), path) for path in sorted(changed)]
+    records = [file.record for file in files if file.record]
+    others = (*loaded.records, *loaded.library.frameworks.values())
+    everything = [*(record for record in others if record.path not in changed), *records]
+    remarks = [remark for remark in loaded.remarks if remark.location.path not in changed]
+    now = loaded._replace(
+        library=build_library(everything),
+        records=tuple(records),
+        remarks=(*remarks, *(remark for file in files for remark in file.remarks)),
+    )
+    found = [*(finding for file in files for finding in file.findings), *run_rules(now)]
+    unsound = {finding.location.path for finding in found if finding.level is Level.ERROR}
+    found += audits_of((record for record in records if isinstance(record, Plan)), now, unsound)
+    return tuple(finding for finding in silenced(tuple(found), now) if finding.location.path in changed)
 
 
 def _rules(loaded: Loaded, records: Sequence[AnyRecord]) -> tuple[Finding, ...]:

@@ -4,11 +4,15 @@ import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from lessonkit.commands.calls import call
 from lessonkit.commands.cannot import CannotRunError
 from lessonkit.commands.terminal import Terminal
 
 if TYPE_CHECKING:
+    from collections.abc import Set
+
     from lessonkit.commands.edits import Outcome
+    from lessonkit.loading.folder import Loaded
     from lessonkit.writers.word.line import Line
     from lessonkit.writers.word.record_of_export import Exported
 
@@ -44,12 +48,13 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     from lessonkit.commands.revising import NotRevisableError, revise
     from lessonkit.writers.word.changes import changes, sentences
 
-    exported, now = _open(args.file, args.exported)
-    if is_open(Path(args.file)):
-        terminal.tell(f"{args.file} seems to be open in another program; what is not saved there yet is not seen.")
+    file = _there(args.file)
+    exported, now = _open(file, None if args.exported is None else _there(args.exported))
+    if is_open(Path(file)):
+        terminal.tell(f"{file} seems to be open in another program; what is not saved there yet is not seen.")
     found = changes(exported.lines, now)
     if not found:
-        terminal.tell(f"Nothing was changed in {args.file} since it was exported.")
+        terminal.tell(f"Nothing was changed in {file} since it was exported.")
         return 0
     loaded = open_curriculum(args.folder, terminal)
     try:
@@ -57,13 +62,18 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     except NotRevisableError as why:
         for line in sentences(found):
             terminal.line(line)
-        raise CannotRunError(f"{args.file} {why}.") from None
+        raise CannotRunError(f"{file} {why}.") from None
     outcome = apply_edits(revision.edits)
     _show(outcome, [*revision.left, *outcome.left], revision.looks, terminal)
     if revision.already:
         what = "1 change stands" if revision.already == 1 else f"{revision.already} changes stand"
         terminal.tell(f"{what} in the records already.")
-    return _finish(outcome, args.write, args.folder, terminal)
+    return _finish(outcome, args.write, args.folder, loaded, terminal)
+
+
+def _there(given: str) -> str:
+    """Return a path as this system has it; one that was typed as on Windows is understood everywhere."""
+    return given.replace("\\", "/") if not Path(given).exists() else given
 
 
 def _open(file: str, as_exported: str | None) -> "tuple[Exported, tuple[Line, ...]]":
@@ -116,8 +126,7 @@ def _show(outcome: "Outcome", left: list[str], looks: int, terminal: Terminal) -
             terminal.line(f"  {line}")
 
 
-def _finish(outcome: "Outcome", write: bool, folder: str | None, terminal: Terminal) -> int:
-    from lessonkit.commands.calls import call
+def _finish(outcome: "Outcome", write: bool, folder: str | None, loaded: "Loaded", terminal: Terminal) -> int:
     from lessonkit.commands.repair import write_repairs
 
     if not outcome.files:
@@ -129,5 +138,18 @@ def _finish(outcome: "Outcome", write: bool, folder: str | None, terminal: Termi
     write_repairs(outcome.files)
     for repair in outcome.files:
         terminal.line(f"Wrote {repair.path}")
-    terminal.tell(f"Check the records now with: {call('check', folder)}")
+    _check({repair.path for repair in outcome.files}, loaded, terminal)
+    terminal.tell(f"Check all records now with: {call('check', folder)}")
     return 0
+
+
+def _check(written: "Set[str]", loaded: "Loaded", terminal: Terminal) -> None:
+    """Tell what a check finds in the records that were written; ``loaded`` is the curriculum as it was before."""
+    from lessonkit.commands.checking import findings_in
+    from lessonkit.commands.lines import line_of
+    from lessonkit.reports.text import TextOptions, write_text
+
+    found = findings_in(written, loaded)
+    if found:
+        terminal.line()
+        terminal.line(write_text(found, len(written), line_of, TextOptions(terminal.width, terminal.colour)))

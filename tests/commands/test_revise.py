@@ -90,6 +90,18 @@ def test_a_cue_is_reworded(school: Path, capsys: pytest.CaptureFixture[str]) -> 
     assert f"cue 1: \u201c{cue}\u201d becomes \u201cLook over your shoulder\u201d." in said
 
 
+def test_a_path_of_windows_is_understood(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Backslashes work on every system, as they do for folders of records."""
+    (school / "pages").mkdir()
+    shutil.move("lesson.docx", "pages/lesson.docx")
+    code = main(["revise", "pages\\lesson.docx"])
+
+    assert (0, "Nothing was changed in pages/lesson.docx since it was exported.") == (
+        code,
+        capsys.readouterr().out.strip(),
+    )
+
+
 def test_a_cue_is_added(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """A cue behind the last one, parted from it as the others are."""
     cue = FIRST.cues[-1]
@@ -128,6 +140,7 @@ def test_a_row_is_taken_out(school: Path, capsys: pytest.CaptureFixture[str]) ->
 
     assert 0 == code
     assert f"the activity {gone!r} is taken out of the lesson." in said
+    assert f"{PLAN}:" in said and "(plan-broken)" in said
     assert [gone] == [
         line.split("activity: ")[1].split(",")[0] for line in before if before.count(line) > after.count(line)
     ]
