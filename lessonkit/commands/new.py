@@ -64,7 +64,9 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     if args.kind == "curriculum":
         return _copy_curriculum(Path(args.name), terminal)
     if not _ID.fullmatch(args.name):
-        tidy = re.sub(r"[^a-z0-9]+", "-", args.name.lower()).strip("-") or "my-record"
+        from lessonkit.loading.suggest import slug
+
+        tidy = slug(args.name) or "my-record"
         raise CannotRunError(f"an id has small letters, digits and hyphens only; try {quoted(tidy)}.")
     return _write_skeleton(args.kind, args.name, args.folder, terminal)
 

@@ -4,6 +4,7 @@ Only one reading may be possible; where there are two (1/5/2027), nothing is sug
 """
 
 import re
+import unicodedata
 from collections.abc import Callable
 from typing import Final
 
@@ -17,6 +18,12 @@ _NUMBERS: Final = (
     *("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"),
     *("thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen", "twenty"),
 )
+_MONTHS: Final = (
+    *("january", "february", "march", "april", "may", "june"),
+    *("july", "august", "september", "october", "november", "december"),
+)
+_OPENING: Final = ("\u201c", "\u201e", "\u2018")
+_CLOSING: Final = "\u201c\u201d\u2018\u2019"
 _DASHES: Final = re.compile("\\s*(?:[-\u2010-\u2015\u2212]|to)\\s*")
 
 
@@ -26,8 +33,14 @@ def suggestion(form: str, value: str, pattern: str) -> str | None:
     ``form`` is the sort of value (``x-form`` in the schemas); ``pattern`` must match what is suggested.
     """
     repair = _REPAIRS.get(form)
-    meant = repair(value.strip()) if repair else None
+    meant = repair(_bare(value)) if repair else None
     return meant if meant and meant != value and re.search(pattern, meant) else None
+
+
+def _bare(value: str) -> str:
+    """Return a value without blanks and without the curly quotes that a word processor has put around it."""
+    value = value.strip()
+    return value[1:].rstrip(_CLOSING).strip() if value[:1] in _OPENING else value
 
 
 def whole_number(text: str) -> str | None:
@@ -40,16 +53,20 @@ def whole_number(text: str) -> str | None:
 
 
 def slug(text: str) -> str:
-    """Return a text as an id: small letters, digits and hyphens."""
-    return re.sub("[^a-z0-9]+", "-", text.lower().replace("'", "").replace("\u2019", "")).strip("-")
+    """Return a text as an id: small letters without their marks, digits and hyphens."""
+    plain = unicodedata.normalize("NFKD", text.lower().replace("\u00df", "ss"))
+    plain = "".join(letter for letter in plain if not unicodedata.combining(letter))
+    return re.sub("[^a-z0-9]+", "-", plain.replace("'", "").replace("\u2019", "")).strip("-")
 
 
 def _date(text: str) -> str | None:
-    found = re.fullmatch(r"(20\d\d)\D(\d{1,2})\D(\d{1,2})", text)
-    if not found:
-        return None
-    year, month, day = found.groups()
-    return f"{year}-{int(month):02}-{int(day):02}"
+    if found := re.fullmatch(r"(20\d\d)\D(\d{1,2})\D(\d{1,2})", text):
+        year, month, day = found.groups()
+        return f"{year}-{int(month):02}-{int(day):02}"
+    if found := re.fullmatch(r"([a-z]{3,9})\.? (\d{1,2})(?:st|nd|rd|th)?,? (20\d\d)", text.lower()):
+        months = [number for number, name in enumerate(_MONTHS, 1) if name.startswith(found[1])]
+        return f"{found[3]}-{months[0]:02}-{int(found[2]):02}" if months else None
+    return None
 
 
 def _time(text: str) -> str | None:

@@ -138,7 +138,7 @@ def supply(case: Case) -> Iterator[Said]:
             lesson = problem.open_lessons[0]
             needs = f"circuits need {needed} stations" if station else f"unit needs {needed} activities for the {name}"
             says = (
-                f"The {needs}, but {some} may be used {supplied} times in all"
+                f"The {needs}, but {some} may be used {_times(supplied)} in all"
                 f"{why_not(case, name, lesson, station=station)}."
                 f"{'' if station else missing_bases(case, name, lesson) + above_all(case, name, lesson)}"
             )
@@ -193,7 +193,7 @@ def activities_in_all(case: Case) -> Iterator[Said]:
     named = [key for key, record in case.library.activities.items() if set(record.parts) & set(parts)]
     says = (
         f"To fill its minutes the unit needs {wanted} activities in the {where}, {needed_in[most]} {each},"
-        f" but {some} may be used {supplied} times in all"
+        f" but {some} may be used {_times(supplied)} in all"
         f"{_counted(case, named, problem.open_lessons[0], station=False)}."
         f"{_scarcest(case, named, problem.open_lessons[0])}"
     )
@@ -240,3 +240,7 @@ def _most_minutes(problem: Problem, *, core: bool) -> tuple[int, int]:
         held = sum(sorted(each, reverse=True)[: frame.most])
         by_lesson += held if frame.most_minutes is None else min(held, frame.most_minutes)
     return min(by_activity, by_lesson), len(longest)
+
+
+def _times(number: int) -> str:
+    return "once" if number == 1 else f"{number} times"

@@ -1,6 +1,7 @@
 """Two days that begin and end something stand the wrong way round.
 
 A school year that ends before it begins has no lesson in it, and a break that ends before it begins closes nothing.
+A unit that starts after the last day of school has no lesson either.
 Most often it is the year that was typed wrong, in January or for the second half of the school year.
 
 Fails:
@@ -20,21 +21,28 @@ from collections.abc import Iterable, Iterator
 
 from lessonkit.records.record import Record
 from lessonkit.records.school import Closure, School
+from lessonkit.records.unit import Unit
 from lessonkit.records.year import Year
 from lessonkit.rules.rule import Context, Fault, Rule
 from lessonkit.source.finding import Code, Level
 from lessonkit.source.location import FieldPath
 
-RULE = Rule(Code("LK224", "dates-out-of-order", Level.ERROR), (School, Year))
+RULE = Rule(Code("LK224", "dates-out-of-order", Level.ERROR), (School, Unit, Year))
 
 
-def check(record: Record, _context: Context) -> Iterator[Fault]:
-    """Yield a fault for a school year, a break, and days of a year's plan that end before they begin."""
+def check(record: Record, context: Context) -> Iterator[Fault]:
+    """Yield a fault for what ends before it begins, and for a unit that may not begin before the school year ends."""
     if isinstance(record, School):
         calendar = record.calendar
         if calendar.last_day < calendar.first_day:
             yield _fault(("calendar", "last_day"), "The school year", calendar.last_day, calendar.first_day)
         yield from _closures(("calendar", "closures"), calendar.closures)
+    elif isinstance(record, Unit):
+        school = context.library.schools.get(record.school)
+        first, last = (school.calendar.first_day, school.calendar.last_day) if school else ("", "")
+        if first <= last < record.start and school is not None:
+            says = f"The unit starts on {record.start}, after the last day of school, {last}."
+            yield Fault(("start",), says, "Look at the years of both.", level=Level.WARNING)
     elif isinstance(record, Year):
         yield from _closures(("quiet",), record.quiet)
         yield from _closures(("lost",), record.lost)
