@@ -1,6 +1,7 @@
 """What a user writes after an option, read as numbers and times; anything else ends in a sentence."""
 
 import re
+from math import inf
 
 from lessonkit.commands.cannot import CannotRunError
 from lessonkit.commands.meant import quoted
@@ -67,3 +68,11 @@ def length(words: str) -> float:
         return read_length(words).metres
     except ValueError as error:
         raise CannotRunError(f"{error}.") from error
+
+
+def seconds(written: str) -> float:
+    """Return a time for a search in seconds. Raises ValueError where it is no number above 0 that ends."""
+    value = float(written)
+    if not 0 < value < inf:
+        raise ValueError
+    return value

@@ -48,7 +48,7 @@ def meant(written: str, known: Iterable[str], kinds: str = "", all_names: str = 
 
 def refuse_folder(name: str | None) -> None:
     """Refuse the name of a folder where that of a record is wanted, before anything else is read."""
-    if name is not None and Path(name).is_dir():
+    if name and Path(name).is_dir():
         way = f"--in {pasted(name)}".replace(" ", JOINT)
         raise CannotRunError(f"{quoted(name)} is a folder; to work in it, write: {way}")
 

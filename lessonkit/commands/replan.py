@@ -4,6 +4,7 @@ import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from lessonkit.commands.asked import seconds
 from lessonkit.commands.calls import call, pasted
 from lessonkit.commands.cannot import CannotRunError
 from lessonkit.commands.meant import refuse_folder
@@ -56,7 +57,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument("--best", action="store_true", help="the best plan from here, however much it changes")
     parser.add_argument(
-        "--seconds", type=float, metavar="N", help="search for N seconds at most, instead of the usual effort"
+        "--seconds", type=seconds, metavar="N", help="search for N seconds at most, instead of the usual effort"
     )
     parser.add_argument("--write", action="store_true", help="write the new plan; the old file is kept beside it")
 

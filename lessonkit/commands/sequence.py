@@ -4,6 +4,7 @@ import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from lessonkit.commands.asked import seconds
 from lessonkit.commands.calls import call
 from lessonkit.commands.cannot import CannotRunError
 from lessonkit.commands.meant import no_such, quoted
@@ -34,7 +35,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--grade", choices=("K", "1", "2", "3", "4", "5"), help="plan all units of this grade")
     parser.add_argument("--class", dest="school_class", metavar="ID", help="plan only for this class")
     parser.add_argument(
-        "--seconds", type=float, metavar="N", help="search for N seconds at most, instead of the usual effort"
+        "--seconds", type=seconds, metavar="N", help="search for N seconds at most, instead of the usual effort"
     )
     parser.add_argument(
         "--apart", action="store_true", help="plan each class of a unit for itself, not like the unit's first class"

@@ -81,10 +81,14 @@ def _reasons(read: "ReadPlan", lesson: int | None, ask: Asking, terminal: Termin
 
     lessons = len(read.schedule.lessons)
     if lesson is not None and not 1 <= lesson <= lessons:
-        raise CannotRunError(f"--lesson {lesson}: the plan has lessons 1 to {lessons}.")
+        raise CannotRunError(f"--lesson {lesson}: the plan has {_how_many(lessons)}.")
     found = reasons(read.case, read.schedule)
     wanted = None if lesson is None else lesson - 1
     show_reasons(found, titles_of(read.case.library), terminal, ask, wanted)
+
+
+def _how_many(lessons: int) -> str:
+    return "one lesson" if lessons == 1 else f"lessons 1 to {lessons}"
 
 
 def _activity(read: "ReadPlan", wanted: str, folder: str | None, terminal: Terminal) -> None:

@@ -26,6 +26,7 @@ _CHOICE: Final = re.compile(r"invalid choice: (?P<written>.*) \(choose from (?P<
 _VALUE: Final = re.compile(r"invalid (?P<type>\w+) value: (?P<written>.*)", re.DOTALL)
 _UNKNOWN: Final = re.compile(r"unrecognized arguments: (?P<written>.*)", re.DOTALL)
 _SEVERAL: Final = re.compile(r"ambiguous option: (?P<written>.*) could match (?P<known>.*)", re.DOTALL)
+_KINDS: Final = {"int": "a whole number", "seconds": "a number above 0"}
 _OPTION: Final = re.compile(r"(?<![\w-])--[a-z][a-z-]*")
 
 
@@ -96,8 +97,7 @@ def _about(name: str, says: str) -> str:
             return f"there is no command {quoted(written)}. {meant(written, known) or _there_are(known)}"
         return f"{option or name} cannot be {quoted(written)}. {meant(written, known)}"
     if value := _VALUE.fullmatch(says):
-        kind = "a whole number" if value["type"] == "int" else "a number"
-        return f"{option or name} needs {kind}, not {value['written']}."
+        return f"{option or name} needs {_KINDS.get(value['type'], 'a number')}, not {value['written']}."
     if says.startswith("not allowed with argument "):
         return f"{name} and {says.removeprefix('not allowed with argument ')} do not go together."
     return f"{name} {says.replace('expected', 'needs').replace('argument', 'value')} after it."

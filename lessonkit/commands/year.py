@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from lessonkit.commands.asked import seconds
 from lessonkit.commands.calls import call, call_revise
 from lessonkit.commands.cannot import CannotRunError
 from lessonkit.commands.meant import day_given, no_such
@@ -36,7 +37,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--since", metavar="DAY", help="keep the units that have begun before this day, move few others"
     )
     parser.add_argument(
-        "--seconds", type=float, metavar="N", help="search for N seconds at most, instead of the usual effort"
+        "--seconds", type=seconds, metavar="N", help="search for N seconds at most, instead of the usual effort"
     )
     parser.add_argument(
         "--over", action="store_true", help="replace a map edited by hand (it is kept beside the new one)"
