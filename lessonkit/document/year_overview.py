@@ -185,7 +185,7 @@ def _units(line: _Line, library: Library, active: set[str]) -> Table:
                 words_cell(aims or EN_DASH),
             )
         )
-    return Table((header, *rows), (10, 10, 36, 7, 19, 18), "The units of the year in their order", large=True)
+    return Table((header, *rows), (11, 11, 34, 7, 19, 18), "The units of the year in their order", large=True)
 
 
 def _length(unit: Unit) -> str:

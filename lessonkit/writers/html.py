@@ -38,12 +38,16 @@ from lessonkit.writers.seal import OPEN_SEAL, sealed
 from lessonkit.writers.svg import write_scene
 from lessonkit.writers.typography import bind_units
 
-_WIDE: Final = 8
+_WIDE: Final = 6
 """Columns from which on a table is scrolled sideways on a narrow screen."""
 _BESIDE: Final = 1
 """Columns of a table without lines that stay side by side on a narrow screen; more stand below each other there."""
 _LEAD: Final = 0.1
 """The share of the width below which the first of two columns is too narrow for a narrow screen."""
+_TOP: Final = 0.2
+"""The same for the first of three columns."""
+_ACROSS: Final = {False: 504.0, True: 684.0}
+"""Points across a sheet between its margins, upright and lying."""
 _SHEETS: Final = {"letter": "letter", "a4": "A4"}
 _NO_OPTIONS: Final = Options()
 _NAME: Final = re.compile(r'((?: id="| aria-labelledby="|url\(#))([\w-]+)')
@@ -55,7 +59,9 @@ def write(document: Document, options: Options = _NO_OPTIONS) -> bytes:
     style = f"{STYLE}{BROAD if document.landscape else ''}@page {{ size: {sheet}; margin: 13mm 15mm; }}"
     blocks = document.blocks
     body = "".join(
-        _block(block, start, new_page=place > 0 and isinstance(blocks[place - 1], PageBreak))
+        _drawing(block, _ACROSS[document.landscape])
+        if isinstance(block, Drawing)
+        else _block(block, start, new_page=place > 0 and isinstance(blocks[place - 1], PageBreak))
         for (place, block), start in zip(enumerate(blocks), _levels(blocks), strict=True)
     )
     page = (
@@ -234,12 +240,14 @@ def _table(block: Table, level: int) -> str:
 def _narrow(table: Table) -> Iterator[str]:
     """Yield how a telephone shows a table that is too wide for it.
 
-    ``lead``: what leads each row, such as its minutes, stands on top of it; ``pairs``: a label and its room to write
-    stand on a line of their own.
+    ``lead``: what leads each row, such as its minutes, stands on top of it, and so does, with ``top``, a code above the
+    two columns that it leads; ``pairs``: a label and its room to write stand on a line of their own.
     """
     columns = len(table.shares)
     if table.row_header and columns == 2 and table.shares[0] < _LEAD * sum(table.shares):
         yield "lead"
+    if table.row_header and columns == 3 and table.shares[0] < _TOP * sum(table.shares):
+        yield "top"
     if _is_pairs(table):
         yield "pairs"
 
@@ -263,7 +271,7 @@ def _row(row: tuple[Cell, ...], level: int, *, heading: bool, row_header: bool, 
     return f"<tr{tall}>{''.join(cells)}</tr>"
 
 
-def _drawing(block: Drawing) -> str:
-    picture = write_scene(block.scene, block.says, 504 * block.width).decode()
+def _drawing(block: Drawing, across: float = _ACROSS[False]) -> str:
+    picture = write_scene(block.scene, block.says, across * block.width).decode()
     picture = picture[picture.index("<svg") :]
     return f'<figure style="width:{block.width:.0%}">{picture}</figure>\n'

@@ -36,7 +36,7 @@ th, td {{ text-align: left; vertical-align: top; padding: .3em .6em .3em 0;
   border-bottom: 1px solid #{PALETTE["accent6"]};
   overflow-wrap: anywhere; }}
 .wide {{ overflow-x: auto; }}
-.wide table {{ min-width: 48rem; }}
+.wide table {{ min-width: 54rem; }}
 .tall > *, .shaded {{ border: 1px solid #{PALETTE["accent6"]}; padding-left: .4em; }}
 .tall > * {{ vertical-align: middle; border-color: #{PALETTE["accent5"]}; }}
 h1.poster + table td {{ border: 0; }}
@@ -74,6 +74,10 @@ footer {{ margin-top: 2rem; font-size: .8rem; color: #{PALETTE["accent5"]}; }}
   .lead tr {{ border-bottom: 1px solid #{PALETTE["accent6"]}; padding: .4em 0; }}
   .lead thead th:first-child {{ display: none; }}
   .lead tbody th p {{ display: inline; margin-right: .5em; }}
+  .top, .top :is(thead, tbody) {{ display: block; }}
+  .top tr {{ display: grid; grid-template-columns: 1fr 1fr; border-bottom: 1px solid #{PALETTE["accent6"]}; }}
+  .top :is(th, td) {{ border: 0; }}
+  .top tr > :first-child {{ grid-column: 1 / -1; padding-bottom: 0; }}
   .pairs, .pairs tbody {{ display: block; }}
   .pairs tr {{ display: grid; grid-template-columns: 2fr 3fr; height: auto !important; }}
   .pairs td {{ min-height: 2.2em; padding: .4em; }}

@@ -1,6 +1,7 @@
 """The web page holds the whole document, is well formed, and fetches nothing."""
 
 import re
+from dataclasses import replace
 
 import pytest
 from lxml import html as reader
@@ -9,6 +10,7 @@ from lessonkit.document.model import (
     Block,
     Cell,
     Document,
+    Drawing,
     Heading,
     Link,
     ListBlock,
@@ -19,6 +21,7 @@ from lessonkit.document.model import (
     Text,
     text,
 )
+from lessonkit.document.rotation_map import wall_map
 from lessonkit.writers.html import write
 
 from .sample_lesson import binder_document
@@ -120,7 +123,8 @@ def test_lists_side_by_side_stand_below_each_other_on_a_telephone() -> None:
     [
         ((8.5, 91.5), 1, 0.0, b'<table class="lead">'),
         ((20, 80), 1, 0.0, b"<table>"),
-        ((8, 42, 50), 1, 0.0, b"<table>"),
+        ((8, 42, 50), 1, 0.0, b'<table class="top">'),
+        ((24, 54, 22), 1, 0.0, b"<table>"),
         ((10, 15) * 4, 0, 22.0, b'<table class="pairs">'),
         ((30, 30, 40), 0, 22.0, b"<table>"),
         ((10, 90), 1, 22.0, b"<table>"),
@@ -129,10 +133,19 @@ def test_lists_side_by_side_stand_below_each_other_on_a_telephone() -> None:
 def test_a_narrow_column_is_not_squeezed_on_a_telephone(
     shares: tuple[float, ...], header_rows: int, height: float, expected: bytes
 ) -> None:
-    """Minutes stand above what happens then, and labels before their room to write; others keep their columns."""
+    """Minutes and codes stand above what they lead, labels before their room to write; others keep their columns."""
     rows = (tuple(Cell((Paragraph(text("x")),)) for _ in shares),) * 2
     table = Table(rows, shares, "T", header_rows=header_rows, row_header=header_rows > 0, row_height=height)
     made = write(page(table))
 
     assert expected in made
     assert b'class="wide"' not in made
+
+
+def test_a_drawing_on_a_lying_sheet_is_set_for_its_width() -> None:
+    """On the map for the wall the words of all four squads stand at one height, in the boxes where they begin."""
+    made = write(replace(page(Drawing(wall_map(4), "Map")), landscape=True)).decode()
+    heights = re.findall(r'<text x="[0-9.]+" y="([0-9.]+)"[^>]*>squad [1-4]<', made)
+
+    assert 4 == len(heights)
+    assert 1 == len(set(heights))
