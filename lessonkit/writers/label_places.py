@@ -83,9 +83,9 @@ def _frames(shape: Shape, scale: float, region: _Box) -> Iterator[_Frame]:
         case Area():
             left, low = shape.x, shape.y
             right, high = left + shape.width, low + shape.depth
-            yield from _strip(
-                ((left, low), (right, low), (right, high), (left, high), (left, low)), scale, region, _EDGE
-            )
+            if right * scale >= region[0] and left * scale <= region[2] and high * scale >= region[1]:
+                edge = ((left, low), (right, low), (right, high), (left, high), (left, low))
+                yield from _strip(edge, scale, region, _EDGE)
 
 
 def _strip(points: tuple[XY, ...], scale: float, region: _Box, cost: float) -> Iterator[_Frame]:

@@ -44,10 +44,15 @@ def blocks_xml(blocks: tuple[Block, ...], frame: Frame, ledger: Ledger) -> str:
     """Return the markup of blocks in their order. A page break is carried by the block that follows it."""
     if len(blocks) == 1 and not isinstance(blocks[0], PageBreak):
         return block_xml(blocks[0], frame, ledger, False)
-    return "".join(
+    return "".join(_pieces(blocks, frame, ledger))
+
+
+def _pieces(blocks: tuple[Block, ...], frame: Frame, ledger: Ledger) -> list[str]:
+    pieces = (
         place if isinstance(place, str) else block_xml(place[0], frame, ledger, place[1])
         for place in arranged(blocks, frame)
     )
+    return [piece for piece in pieces if piece]
 
 
 def arranged(blocks: tuple[Block, ...], frame: Frame) -> Iterator[str | tuple[Block, bool]]:
@@ -67,10 +72,15 @@ def arranged(blocks: tuple[Block, ...], frame: Frame) -> Iterator[str | tuple[Bl
         previous, new_page = block, False
 
 
-def body_xml(blocks: tuple[Block, ...], width: int, ledger: Ledger) -> str:
-    """Return the markup of a whole body, which ends in a paragraph."""
-    body = blocks_xml(blocks, Frame(width), ledger)
-    return body if body and not body.endswith(TABLE_END) else body + GAP
+def body_pieces(blocks: tuple[Block, ...], width: int, ledger: Ledger) -> list[str]:
+    """Return the markup of a whole body, which ends in a paragraph, block by block.
+
+    Strung together, a long body takes twice the memory for a single letter beyond Latin, and is slow to encode.
+    """
+    pieces = _pieces(blocks, Frame(width), ledger)
+    if not pieces or pieces[-1].endswith(TABLE_END):
+        pieces.append(GAP)
+    return pieces
 
 
 def _need_gap(previous: Block, block: Block) -> bool:

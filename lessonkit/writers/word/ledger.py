@@ -119,5 +119,5 @@ def usable_address(address: str) -> bool:
 
 def _made(prefix: str, words: str) -> str:
     digest = blake2s(words.encode("utf-8", "replace"), digest_size=6).hexdigest()
-    kept = _UNUSABLE.sub("_", words)[: _LONGEST_NAME - len(prefix) - len(digest) - 1]
+    kept = _UNUSABLE.sub("_", words[: _LONGEST_NAME - len(prefix) - len(digest) - 1])
     return f"{prefix}{kept}_{digest}"

@@ -48,22 +48,20 @@ def pack(part: Part) -> Packed:
 
 def archive(parts: Iterable[Packed]) -> bytes:
     """Return a zip archive of the parts in the order given."""
-    body = bytearray()
-    directory = bytearray()
-    count = 0
+    body: list[bytes] = []
+    directory: list[bytes] = []
+    begin = 0
     for part in parts:
         name = part.name.encode("ascii")
         sizes = (part.checksum, len(part.content), part.size)
-        directory += _CENTRAL.pack(
-            b"PK\x01\x02", _VERSION, _VERSION, 0, part.method, 0, _DATE, *sizes, len(name), 0, 0, 0, 0, 0, len(body)
-        )
-        directory += name
-        body += _LOCAL.pack(b"PK\x03\x04", _VERSION, 0, part.method, 0, _DATE, *sizes, len(name), 0)
-        body += name
-        body += part.content
-        count += 1
-    end = _END.pack(b"PK\x05\x06", 0, 0, count, count, len(directory), len(body), 0)
-    return bytes(body + directory + end)
+        central = (_VERSION, _VERSION, 0, part.method, 0, _DATE, *sizes, len(name), 0, 0, 0, 0, 0, begin)
+        directory += (_CENTRAL.pack(b"PK\x01\x02", *central), name)
+        local = _LOCAL.pack(b"PK\x03\x04", _VERSION, 0, part.method, 0, _DATE, *sizes, len(name), 0)
+        body += (local, name, part.content)
+        begin += len(local) + len(name) + len(part.content)
+    count, listed = len(directory) // 2, sum(map(len, directory))
+    end = _END.pack(b"PK\x05\x06", 0, 0, count, count, listed, begin, 0)
+    return b"".join((*body, *directory, end))
 
 
 def _packed(content: bytes, dense: int | None = None) -> tuple[int, bytes, int]:

@@ -8,16 +8,16 @@ from functools import lru_cache
 
 from lessonkit.document.model import (
     Block,
-    Cell,
     Contents,
     Document,
     Heading,
     ListBlock,
     Note,
+    Paragraph,
     Table,
 )
 from lessonkit.writers.options import Options, SchoolLook
-from lessonkit.writers.word.blocks import body_xml
+from lessonkit.writers.word.blocks import body_pieces
 from lessonkit.writers.word.furniture import Furniture, ending_type
 from lessonkit.writers.word.ledger import Ledger
 from lessonkit.writers.word.numbering import numbering_part
@@ -50,6 +50,7 @@ _INSIDE = (
 )
 """Parts beside the body: kind of relation, name below word/, content type; their relations are numbered from 1."""
 
+_BEGIN = f"{DECLARATION}<w:document {NAMESPACES}><w:body>"
 _END = "</w:body></w:document>"
 
 _NO_OPTIONS = Options()
@@ -65,11 +66,11 @@ def write(document: Document, options: Options | None = None) -> bytes:
     around = _around(document, options)
     document = numbered(document, options)
     ledger, body = _body(document, options, around.sheet)
-    main = (f"{DECLARATION}<w:document {NAMESPACES}><w:body>", around.tinted(body), f"{around.section()}{_END}")
+    main = (_BEGIN, *map(around.tinted, body), around.section(), _END)
     parts = [
         Part("[Content_Types].xml", _content_types(around.furniture), lasting=True),
         Part("_rels/.rels", _PACKAGE_RELATIONS, lasting=True),
-        Part("word/document.xml", b"".join(piece.encode() for piece in main)),
+        Part("word/document.xml", b"".join([piece.encode() for piece in main])),
         Part("word/_rels/document.xml.rels", _document_relations(ledger, around)),
         Part("word/styles.xml", around.styles, lasting=True),
         Part("word/settings.xml", around.settings, lasting=True),
@@ -142,31 +143,30 @@ def _measure_of(paper: str, landscape: bool, language: str, look: SchoolLook | N
     return Measure(around.sheet, around.looks)
 
 
-def _body(document: Document, options: Options, sheet: Page) -> tuple[Ledger, str]:
-    ledger = Ledger(options, anchors=frozenset(_anchors(document.blocks)), tallest=sheet.text_height)
-    return ledger, body_xml(document.blocks, sheet.text_width, ledger)
+def _body(document: Document, options: Options, sheet: Page) -> tuple[Ledger, list[str]]:
+    ledger = Ledger(options, anchors=_anchors(document.blocks), tallest=sheet.text_height)
+    return ledger, body_pieces(document.blocks, sheet.text_width, ledger)
 
 
-def _anchors(blocks: tuple[Block, ...]) -> list[str]:
+def _anchors(blocks: tuple[Block, ...]) -> frozenset[str]:
     """Return the anchors of all headings, however deep they stand."""
-    found: list[str] = []
-    for block in blocks:
-        match block:
+    found: set[str] = set()
+    waiting = list(blocks)
+    while waiting:
+        match waiting.pop():
+            case Paragraph():
+                pass
             case Heading(anchor=str() as anchor):
-                found.append(anchor)
+                found.add(anchor)
             case ListBlock(items=items):
-                found.extend(anchor for item in items for anchor in _anchors(item))
+                waiting.extend(block for item in items for block in item)
             case Note(blocks=inner):
-                found.extend(_anchors(inner))
+                waiting.extend(inner)
             case Table(rows=rows):
-                found.extend(anchor for row in rows for cell in row for anchor in _cell_anchors(cell))
+                waiting.extend(block for row in rows for cell in row for block in cell.blocks)
             case _:
                 pass
-    return found
-
-
-def _cell_anchors(cell: Cell) -> list[str]:
-    return _anchors(cell.blocks)
+    return frozenset(found)
 
 
 @lru_cache(maxsize=8)

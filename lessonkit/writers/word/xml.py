@@ -53,7 +53,7 @@ def runs_right_to_left(words: str) -> bool:
 def run(words: str, style: str = "") -> str:
     """Return a run of words in a character style; tabs and line ends in the words become Word's own."""
     properties = f'<w:rStyle w:val="{style}"/>' if style else ""
-    if runs_right_to_left(words):
+    if not words.isascii() and runs_right_to_left(words):
         properties += "<w:rtl/>"
     if properties:
         properties = f"<w:rPr>{properties}</w:rPr>"

@@ -8,7 +8,7 @@ import pytest
 
 from lessonkit.document.model import Document
 from lessonkit.writers.options import Options
-from lessonkit.writers.word.blocks import body_xml
+from lessonkit.writers.word.blocks import body_pieces
 from lessonkit.writers.word.content import KEY_MARK
 from lessonkit.writers.word.ledger import Ledger
 from lessonkit.writers.word.pagination_measure import Measure
@@ -34,7 +34,7 @@ def read_whole(document: Document) -> list[Piece]:
         anchors=frozenset(("equipment", "coverage", "safety")),
         tallest=around.sheet.text_height,
     )
-    body = body_xml(document.blocks, around.sheet.text_width, ledger)
+    body = "".join(body_pieces(document.blocks, around.sheet.text_width, ledger))
     root = Xml.fromstring(f"<body {NAMESPACES}>{body}</body>")
     return list(Reader(around.looks).pieces(root, around.sheet.text_width))
 
