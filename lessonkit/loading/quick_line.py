@@ -85,6 +85,8 @@ def _item(rest: str) -> _Line:
         return ITEM, "", _value(rest)
     if ": " in rest or rest[-1:] == ":":
         return _field(rest, _FIELDS_OF_ITEM)
+    if first in _QUOTES:
+        raise UnusualError  # Quotes that do not end on this line, or before its end.
     return ITEM, "", _word(rest)
 
 
