@@ -144,7 +144,9 @@ def test_heaps_of_pieces_are_read_alike(seed: int) -> None:
     """Of 3000 heaps of the pieces of YAML, none has other values; more than 30 are quick."""
     chance = random.Random(seed)
     starts = ("a: ", "a:\n  - ")
-    texts = [chance.choice(starts) + "".join(chance.choices(PIECES, k=chance.randint(1, 12))) + "\n" for _ in range(3000)]
+    texts = [
+        chance.choice(starts) + "".join(chance.choices(PIECES, k=chance.randint(1, 12))) + "\n" for _ in range(3000)
+    ]
 
     assert [] == [text for text in texts if _differs(text)]
     assert 30 < sum(read_quickly(text) is not None for text in texts)
