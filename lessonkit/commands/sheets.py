@@ -13,10 +13,14 @@ if TYPE_CHECKING:
 
 
 class Asked(NamedTuple):
-    """What the caller asks of every sheet: how pages are counted, and the last day that coverage counts."""
+    """What the caller asks of every sheet: how pages are counted, and the last day that coverage counts.
+
+    With ``own_letters`` pages are set in a school's letters, whose widths are known less well than ours.
+    """
 
     pages: "CountPages"
     until: "date | None"
+    own_letters: bool = False
 
 
 def sheet_documents(
@@ -30,7 +34,7 @@ def sheet_documents(
 
     from lessonkit.writers.word.writer import safe_pages
 
-    yield from SHEETS[name](facts, Asked(partial(safe_pages, look=look), until))
+    yield from SHEETS[name](facts, Asked(partial(safe_pages, look=look), until, look is not None))
 
 
 def missing_says(name: str) -> str:
@@ -56,7 +60,7 @@ def _letter(facts: "PlanFacts", asked: "Asked") -> "Iterator[tuple[str, Document
 def _cards(facts: "PlanFacts", asked: "Asked") -> "Iterator[tuple[str, Document]]":
     from lessonkit.document.station_cards import station_cards
 
-    if cards := station_cards(facts, asked.pages):
+    if cards := station_cards(facts, asked.pages, own_letters=asked.own_letters):
         yield "station-cards", cards
 
 

@@ -1,14 +1,14 @@
 """Station cards: a large picture, words that are read from across the room, one page each."""
 
 from dataclasses import replace
-from functools import cache
+from functools import cache, partial
 
 import pytest
 from msgspec import structs
 
 from lessonkit.document.close_up import HALVES, Frame, close_up
 from lessonkit.document.floor_plan import group_scene
-from lessonkit.document.model import Block, Document, Drawing, Heading, PageBreak, Paragraph, Role, plain
+from lessonkit.document.model import Block, Document, Drawing, Heading, PageBreak, Paragraph, Role, Text, plain
 from lessonkit.document.pieces import bound
 from lessonkit.document.poster_words import POINTS, UPRIGHT, width_of
 from lessonkit.document.scene import Area, Label, Scene, Segment, Symbol
@@ -17,11 +17,13 @@ from lessonkit.document.wall_labels import POINTS as POINTS_IN_PICTURES
 from lessonkit.document.wall_labels import label_width
 from lessonkit.writers.forms import FORMS, LABEL_POINTS
 from lessonkit.writers.letters import words_width
+from lessonkit.writers.options import SchoolLook
 from lessonkit.writers.settle import settle
 from lessonkit.writers.word.pagination_letters import UNITS, units
 from lessonkit.writers.word.writer import pages, safe_pages
 from tests.document.printed import walk
 from tests.document.sheet_plans import plan_facts
+from tests.writers.word.school_files import letterhead
 
 FRAME = Frame(518.0, 331.0)
 CASES = [("K", "letter"), ("5", "a4")]
@@ -62,6 +64,19 @@ def test_a_card_is_one_page_with_a_large_picture(klass: str, paper: str) -> None
     assert {1.0} == {picture.width for picture in pictures}
     assert min(heights) >= 0.4
     assert sum(height >= 0.64 for height in heights) >= 0.5 * len(heights)
+
+
+def test_cards_in_a_schools_own_letters_have_room_to_spare() -> None:
+    """On a letterhead every card is one page, even if each of its paragraphs were a letter longer."""
+    facts, look = plan_facts("K"), SchoolLook(letterhead())
+    made = station_cards(facts, partial(safe_pages, look=look), own_letters=True)
+    assert made is not None
+    longer = tuple(
+        replace(block, content=(*block.content, Text("n"))) if isinstance(block, Paragraph | Heading) else block
+        for block in made.blocks
+    )
+
+    assert len(station_activities(facts)) == pages(replace(made, blocks=longer), look=look)
 
 
 @pytest.mark.parametrize(("klass", "paper"), CASES)
