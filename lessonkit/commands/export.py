@@ -155,7 +155,7 @@ def _refuse_unread(loaded: "Loaded", wanted: str | None, terminal: Terminal) -> 
 def _plans(loaded: "Loaded", wanted: str | None, folder: str | None) -> "list[Plan]":
     plans = loaded.library.plans
     if wanted is not None:
-        return [wanted_plan(loaded.library, wanted, folder)]
+        return [wanted_plan(loaded, wanted, folder)]
     if not plans:
         raise CannotRunError(f"there is no plan to export yet; make the plans with: {call('sequence', folder)}")
     return [plans[key] for key in sorted(plans)]

@@ -60,8 +60,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(args: argparse.Namespace, terminal: Terminal) -> int:
     """Show what is found. Returns 0, or 1 when there is nothing."""
     from lessonkit.commands.curriculum import open_curriculum
+    from lessonkit.commands.plans import refuse_unread
 
-    library = open_curriculum(args.folder, terminal).library
+    loaded = open_curriculum(args.folder, terminal)
+    library = loaded.library
+    if args.school_class or args.space:
+        refuse_unread(None, loaded, "school")
     lines = list(_answer(args, library, terminal.width))
     for line in lines:
         terminal.line(line)

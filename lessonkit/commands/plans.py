@@ -3,12 +3,12 @@
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from lessonkit.commands.calls import call
+from lessonkit.commands.calls import call, pasted
 from lessonkit.commands.cannot import CannotRunError
 from lessonkit.commands.meant import no_such, quoted
 
 if TYPE_CHECKING:
-    from lessonkit.records.library import Library
+    from lessonkit.loading.folder import Loaded
     from lessonkit.records.plan import Plan
 
 
@@ -17,12 +17,25 @@ def name_of(wanted: str) -> str:
     return Path(wanted.replace("\\", "/")).stem if wanted.endswith(".yaml") else wanted
 
 
-def wanted_plan(library: "Library", wanted: str | None, folder: str | None) -> "Plan":
+def refuse_unread(name: str | None, loaded: "Loaded", kind: str | None = None) -> None:
+    """Refuse the name of a record whose file cannot be read, and say how to see why. Raises CannotRunError.
+
+    Where no record of a ``kind`` could be read, but a file says that it is one, it is refused as well.
+    """
+    names, kinds = {record.id for record in loaded.records}, {record.kind for record in loaded.records}
+    for file in loaded.broken:
+        if (name == file.id and name not in names) or (kind is not None and kind == file.written and kind not in kinds):
+            see = call(f"check {pasted(file.path)}", None)
+            raise CannotRunError(f"{file.path} cannot be read; to see why: {see}")
+
+
+def wanted_plan(loaded: "Loaded", wanted: str | None, folder: str | None) -> "Plan":
     """Return a plan by its id or file; without one, the only plan there is. Raises CannotRunError where that fails.
 
     ``folder`` is the curriculum's, as the user named it.
     """
-    plans = library.plans
+    plans = loaded.library.plans
+    refuse_unread(None if wanted is None else name_of(wanted), loaded, "plan")
     if not plans:
         named = "" if wanted is None else f" {quoted(wanted)}"
         raise CannotRunError(f"there is no plan{named} yet; make the plans with: {call('sequence', folder)}")

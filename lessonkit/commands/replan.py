@@ -74,7 +74,7 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     units = {plan.unit for plan in plans.values() if args.plan is None or args.plan in (plan.id, plan.path)}
     if refuse_errors(loaded, terminal, leave_out=("plan", "year-map"), units=units, named=True):
         return 1
-    old = wanted_plan(loaded.library, args.plan, args.folder)
+    old = wanted_plan(loaded, args.plan, args.folder)
     return _again(loaded, old, args, terminal)
 
 

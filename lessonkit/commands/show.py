@@ -40,9 +40,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(args: argparse.Namespace, terminal: Terminal) -> int:
     """Show it. Returns 0; a name that nothing has ends in a sentence and code 2."""
     from lessonkit.commands.curriculum import open_curriculum
+    from lessonkit.commands.plans import refuse_unread
 
     refuse_folder(args.name)
-    library = open_curriculum(args.folder, terminal).library
+    loaded = open_curriculum(args.folder, terminal)
+    library = loaded.library
+    refuse_unread(args.name, loaded)
     if args.name is None:
         for line in _everything(library, terminal.width):
             terminal.line(line)

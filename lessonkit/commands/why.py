@@ -54,8 +54,8 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
     from lessonkit.planning.read_plan import read_plan
 
     refuse_folder(args.plan)
-    library = open_curriculum(args.folder, terminal).library
-    plan = wanted_plan(library, args.plan, args.folder)
+    loaded = open_curriculum(args.folder, terminal)
+    library, plan = loaded.library, wanted_plan(loaded, args.plan, args.folder)
     if args.take and not args.others:
         raise CannotRunError("--take goes with --others, to write one of the plans that it shows.")
     try:

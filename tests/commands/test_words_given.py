@@ -1,5 +1,6 @@
 """Words that a command cannot understand are answered in a teacher's words, with what was probably meant."""
 
+import shutil
 import subprocess
 import sys
 from pathlib import Path
@@ -101,3 +102,28 @@ def test_output_that_is_closed_is_no_fault(words: str, code: int, tmp_path: Path
         done = subprocess.run(["sh", "-c", f"{command} >&-"], capture_output=True, check=False)
 
         assert (code, b"") == (done.returncode, done.stderr)
+
+
+@pytest.mark.parametrize(
+    ("words", "file"),
+    [
+        ("show popcorn-kitchen", "activities/popcorn-kitchen.yaml"),
+        ("show quillfeather", "school.yaml"),
+        ("find --class grade-3-heron", "school.yaml"),
+        ("why", "plans/paddles-grade-3-grade-3-heron.yaml"),
+        ("why paddles-grade-3-grade-3-heron", "plans/paddles-grade-3-grade-3-heron.yaml"),
+    ],
+)
+def test_a_record_that_cannot_be_read_is_there(
+    words: str, file: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """It is not said to be missing: the way to see what is wrong with it is said."""
+    folder = tmp_path / "school"
+    shutil.copytree(Path(__file__).parents[1] / "cases" / "slips" / "curriculum", folder)
+    with (folder / file).open("a", encoding="utf-8") as record:
+        record.write("x: [\n")
+    code = main([*words.split(), "--in", str(folder)])
+    said = " ".join(capsys.readouterr().err.split())
+    path = (folder / file).as_posix()
+
+    assert (2, f"lessonkit: {path} cannot be read; to see why: lessonkit check {path}") == (code, said)
