@@ -127,8 +127,8 @@ FORMS: dict[Thing, Form] = {
 AREAS: dict[AreaRole, Ink] = {
     "room": Ink(fill="lt1", line="dk2", thick=1.75),
     "group": Ink(fill="lt1", line="accent5", dash="dash"),
-    "station": Ink(fill="lt2", line="accent6"),
-    "safety": Ink(fill="accent6", line="accent6", hatched=True),
+    "station": Ink(fill="lt2", line="accent5"),
+    "safety": Ink(fill="accent6", line="accent5", hatched=True),
 }
 """Rectangles of floor."""
 
