@@ -162,9 +162,10 @@ def _no_colon(trouble: Trouble) -> Explained | None:
         return None
     name, colon, _ = trouble.opening.partition(":")
     if colon and " " not in name:
-        return Explained(
-            "A space is missing after the colon here.", None, trouble.start[0], trouble.start[1] + len(name)
-        )
+        glued = trouble.opening[len(name) + 1 :].startswith("\u00a0")
+        hint = "What stands there is a space that does not break; type a plain one." if glued else None
+        says = "A space is missing after the colon here."
+        return Explained(says, hint, trouble.start[0], trouble.start[1] + len(name))
     return _in_a_list(trouble) or Explained(
         "This line is not a field: it has no colon.",
         "If it goes on from the line above, indent it further.",

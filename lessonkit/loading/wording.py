@@ -21,6 +21,8 @@ from lessonkit.source.finding import Code
 from lessonkit.source.location import FieldPath
 
 _DAY: Final = re.compile(r"\d{4}-\d\d-\d\d")
+_UNSEEN: Final = frozenset("\u00a0\u00ad\u200b\u200c\u200d\u2060\ufeff")
+"""What comes with words from web pages and word processors, and cannot be seen."""
 _TRUTHS: Final = {"yes": "true", "on": "true", "no": "false", "off": "false"}
 _FIRST: Final = ("type", "const", "enum", "minLength", "pattern")
 """Of several faults of one value, the one to say."""
@@ -151,6 +153,8 @@ def _empty(sayer: _Sayer, fault: ShapeFault) -> Said:
 
 def _wrong(sayer: _Sayer, fault: ShapeFault, hint: str | None = None) -> Said:
     says = f"{whose(fault.path)} is {sayer.shown(fault)}; it must be {accepted(sayer.schema, fault.schema)}."
+    if isinstance(fault.value, str) and not _UNSEEN.isdisjoint(fault.value):
+        hint = "A space or sign that cannot be told from others stands in it; type it again."
     return Said(codes.WRONG_VALUE, fault.path, says, hint or fault.schema.get("description"))
 
 
@@ -179,6 +183,8 @@ def _way_to_list(sayer: _Sayer, fault: ShapeFault) -> str | None:
     value = fault.value
     if isinstance(value, dict):
         return "Begin each item of the list with a dash."
+    if isinstance(value, str) and value.startswith("- "):
+        return "Take the | or > behind the field's name away; the lines below it are a list by their dashes."
     item = resolved(sayer.schema, fault.schema.get("items", {}))
     listable = isinstance(value, str | int | float) and item.get("type") == "string"
     return f"Write it as a list: [{sayer.written(fault.path)}]." if listable else None
