@@ -17,7 +17,11 @@ _BREAK = "<w:r><w:br/></w:r>"
 
 def runs(content: tuple[Inline, ...], ledger: Ledger, *, bold: bool = False) -> str:
     """Return runs for inline content. In a paragraph that is ``bold`` already strong words need no mark."""
-    return _runs(content, ledger, _NONE, bold) if content else ""
+    match content:
+        case (Text(text=words),):
+            return run(words)
+        case _:
+            return _runs(content, ledger, _NONE, bold) if content else ""
 
 
 def literal_runs(content: tuple[Inline, ...]) -> str:
