@@ -56,7 +56,7 @@ from lessonkit.loading.folder import load_folder
 from lessonkit.records.library import Library
 from lessonkit.writers import forms
 from lessonkit.writers.options import Options
-from lessonkit.writers.word import legend, shapes, writer
+from lessonkit.writers.word import legend, shapes, tables, writer
 from lessonkit.writers.word.figure import drawing_xml
 from lessonkit.writers.word.frame import Frame
 from lessonkit.writers.word.ledger import Ledger
@@ -141,10 +141,10 @@ def _binder(facts: PlanFacts) -> Run:
 
 
 def _settling(run: Run) -> Run:
-    """Return a run that settles every floor anew."""
+    """Return a run that settles every floor anew and remembers no markup."""
 
     def settling() -> object:
-        for kept in (legend.plan_of, legend.settled_plan, shapes._look, forms.half_size):
+        for kept in (legend.plan_of, legend.settled_plan, shapes._look, forms.half_size, tables._blank_cell):
             kept.cache_clear()
         return run()
 
