@@ -9,9 +9,20 @@ from difflib import SequenceMatcher
 from lessonkit.commands.changed_leaves import CHANGED_SINCE, AlreadyThereError, ChangedLeaves, is_leaf
 from lessonkit.commands.edits import Edit
 from lessonkit.commands.key_places import KeyPlaces
-from lessonkit.commands.run_in_steps import is_run_in, step_changes, steps_in
+from lessonkit.commands.parted_lines import regrouped
+from lessonkit.commands.run_in_steps import (
+    StepChange,
+    head_and_steps,
+    is_run_in,
+    parted_alike,
+    step_changes,
+    steps_in,
+    whole,
+)
 from lessonkit.commands.spans import flat, how_many, plain_words, split_by_fields, to_markdown
+from lessonkit.commands.steps import leaf_words
 from lessonkit.document.lesson_flow import CUE_MARK
+from lessonkit.document.run_in import ELLIPSIS, parted
 from lessonkit.loading.rewrite import CannotRewriteError
 from lessonkit.records.library import Library
 from lessonkit.records.plan import Plan, Slot
@@ -22,6 +33,7 @@ from lessonkit.writers.word.look_words import shown
 from lessonkit.writers.word.record_of_export import ABOUT, Exported
 
 _CLOCK = re.compile(r"\s*([0-9]{1,3})\s*[-\u2010-\u2015]\s*([0-9]{1,3})\s*")
+_SHOWS_WHAT_FITS = "a page shows what fits; take it out of the record if nobody shall read it"
 _COUNT = re.compile(r"[0-9]+")
 
 
@@ -77,12 +89,16 @@ class _Reviser:
             if (key := self._keys.get(item.line.key)) and said[item.line.words] == 1
         }
         self._leaves: dict[str, ChangedLeaves] = {}
+        self._emptied: dict[str, Change] = {}
         self._minutes: dict[str, str] = {}
         self._setups: dict[str, str] = {}
 
     def revision(self) -> Revision:
-        found = item_changes(self._before, self._after)
-        come = {id(change.new) for change in found if change.kind == "come"}
+        changed = item_changes(self._before, self._after)
+        told, found = regrouped(changed, self._before, self._after, self._lines_of)
+        for change, why in told:
+            self._leave(change, why)
+        come = {id(change.new) for change in changed if change.kind == "come"}
         for change in found:
             try:
                 self._take(change, come)
@@ -123,6 +139,12 @@ class _Reviser:
         elif is_leaf(key):
             leaves, place = key.rsplit("/", 1)
             self._leaves_of(leaves).reword(int(place), old, new, change)
+        elif parts := head_and_steps(key, old):
+            head, steps = parted_alike(parts, new)
+            if flat(parts.steps) != flat(steps):
+                self._reword_steps(change, parts.steps_key, parts.steps, steps)
+            if flat(parts.head) != flat(head):
+                self._reword_fields(change, parts.head_keys, parts.head.strip(), head.strip())
         elif all("/cues/" in each for each in fields) and self._is_cues(fields, old):
             self._reword_cues(fields, new)
         elif all("/cues/" in each for each in fields) and self._is_cues(fields, new):
@@ -131,14 +153,27 @@ class _Reviser:
             self._reword_fields(change, fields, old, new)
 
     def _reword_steps(self, change: Change, key: str, old: str, new: str) -> None:
-        leaves = self._leaves_of(key.rsplit("/", 1)[0].rpartition(" ")[2])
-        for place, before, after in step_changes(key, old, new):
-            if before is None:
-                leaves.add(place, after or "", change)
-            elif after is None:
-                leaves.remove(place, before, change)
-            else:
-                leaves.reword(place, before, after, change)
+        field = key.rsplit("/", 1)[0].rpartition(" ")[2]
+        written = leaf_words(self._records.value(field)) if ELLIPSIS in old + new else []
+        found = list(step_changes(key, old, new))
+        for each in found:
+            try:
+                self._take_step(whole(each, {flat(step) for step in parted(old)}, written), field, change)
+            except CannotRewriteError as why:
+                self._leave(change, str(why))
+        if not flat(new):
+            self._emptied[field] = change
+        if not found:
+            raise CannotRewriteError("only numbers or dots of the page differ, which records do not hold")
+
+    def _take_step(self, step: StepChange, field: str, change: Change) -> None:
+        leaves = self._leaves_of(field)
+        if step.old is None:
+            leaves.add(step.place, step.new or "", change)
+        elif step.new is None:
+            leaves.remove(step.place, step.old, change)
+        else:
+            leaves.reword(step.place, step.old, step.new, change)
 
     def _reword_fields(self, change: Change, fields: list[str], old: str, new: str) -> None:
         written = [self._records.value(each) for each in fields]
@@ -155,6 +190,9 @@ class _Reviser:
         for key, value, (before, after) in zip(fields, written, parts, strict=True):
             if flat(before) != flat(after):
                 try:
+                    if "/cues/" in key and CUE_MARK.strip() in after:
+                        self._reword_cues([key], after)
+                        continue
                     self._set(key, value, flat(before), flat(after))
                 except CannotRewriteError as why:
                     self._leave(change, str(why))
@@ -215,7 +253,7 @@ class _Reviser:
             leaves, place = key.rsplit("/", 1)
             self._leaves_of(leaves).remove(int(place), item.line.words, change)
         else:
-            raise CannotRewriteError("a page shows what fits; take it out of the record if nobody shall read it")
+            raise CannotRewriteError(_SHOWS_WHAT_FITS)
 
     def _add(self, change: Change, item: Item, come: set[int]) -> None:
         place = next(place for place, each in enumerate(self._after) if each is item)
@@ -248,6 +286,11 @@ class _Reviser:
         """Return the key of a line of the changed page: of the old line with its words, as words move; else its own."""
         return self._by_words.get(item.line.words) or self._keys.get(item.line.key, "")
 
+    def _lines_of(self, item: Item) -> str:
+        """Return the field whose lines a line of the page holds and nothing else; empty for any other line."""
+        fields = self._keys.get(item.line.key, "").split(" ")
+        return fields[0].rsplit("/", 1)[0] if all(map(is_leaf, fields)) else ""
+
     def _leave(self, change: Change, why: str) -> None:
         self._made.left.append(f"{change} It is not brought back: {why}.")
 
@@ -257,13 +300,15 @@ class _Reviser:
     def _settle_leaves(self) -> None:
         for key, leaves in self._leaves.items():
             try:
+                if key in self._emptied and not leaves.come and not leaves.reworded:
+                    raise CannotRewriteError(_SHOWS_WHAT_FITS)
                 path, field = self._records.place(key)
                 value = leaves.applied(self._records.value(key))
             except AlreadyThereError:
                 self._made.already += len(list(leaves.changes()))
                 continue
             except CannotRewriteError as why:
-                for change in leaves.changes():
+                for change in dict.fromkeys(leaves.changes()):
                     self._leave(change, str(why))
                 continue
             self._made.edits.append(Edit(path, field, "set", value, leaves.says()))

@@ -1,33 +1,90 @@
 """Steps that stand one behind the other in a paragraph of a page, and what became of each of them."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator, Sequence
 from difflib import SequenceMatcher
 from itertools import zip_longest
 from typing import NamedTuple
 
-from lessonkit.commands.changed_leaves import is_leaf
+from lessonkit.commands.changed_leaves import CHANGED_SINCE, is_leaf
 from lessonkit.commands.spans import flat
-from lessonkit.document.run_in import marked, parted
+from lessonkit.document.run_in import ELLIPSIS, beginnings, marked, parted
+from lessonkit.loading.rewrite import CannotRewriteError
 
+_DOTS = "three dots stand there for words of the record that the page leaves out; change the record itself"
 _TYPED = re.compile(r"\s*(?:[0-9]{1,3}[.)]|\u2022)\s+")
 
 
 class StepChange(NamedTuple):
     """A step by the place of its line (from 0) before and now: None before for one that comes behind that place.
 
-    None now for one that was taken out.
+    None now for one that was taken out; ``at_end`` for one behind three dots, which stand for further steps.
     """
 
     place: int
     old: str | None
     new: str | None
+    at_end: bool = False
+
+
+class HeadAndSteps(NamedTuple):
+    """A line's words before its steps, and the steps, each with the keys of its fields."""
+
+    head: str
+    head_keys: list[str]
+    steps: str
+    steps_key: str
 
 
 def is_run_in(key: str, words: str) -> bool:
     """Tell whether a line of a page with a key holds steps one behind the other."""
     fields = key.split(" ")
     return all(map(is_leaf, fields)) and len(parted(words)) == len(fields)
+
+
+def head_and_steps(key: str, words: str) -> HeadAndSteps | None:
+    """Part a line where its steps begin; None for a line without steps, or with nothing before them."""
+    fields = key.split(" ")
+    head = [field for field in fields if not is_leaf(field)]
+    count = len(fields) - len(head)
+    begins = beginnings(words)[-count:]
+    if not head or not count or len(begins) < count or any(map(is_leaf, fields[: len(head)])):
+        return None
+    return HeadAndSteps(words[: begins[0]], head, words[begins[0] :].lstrip(), " ".join(fields[len(head) :]))
+
+
+def parted_alike(old: HeadAndSteps, new: str) -> tuple[str, str]:
+    """Part new words where the steps began before. Raises CannotRewriteError where that cannot be told."""
+    number = marked(old.steps)[0][0]
+    for start in beginnings(new):
+        if marked(new[start:].lstrip())[0][0] == number:
+            return new[:start], new[start:].lstrip()
+    if flat(new) == flat(old.head):
+        return new, ""
+    raise CannotRewriteError("the number of the first step is gone, so that its beginning cannot be told")
+
+
+def whole(change: StepChange, shown: Collection[str], written: Sequence[str]) -> StepChange:
+    """Return a change with the words that a page leaves out put back, which three dots stand for.
+
+    ``shown`` are the steps of the page as it was exported, ``written`` the lines of the record. Raises
+    CannotRewriteError where it cannot be told what becomes of the words left out.
+    """
+    old, new = change.old or "", change.new or ""
+    is_cut = old.endswith(ELLIPSIS) and flat(old) not in written
+    if new.count(ELLIPSIS) > old.count(ELLIPSIS) or (new in shown and new.endswith(ELLIPSIS)):
+        raise CannotRewriteError(_DOTS)
+    if change.at_end:
+        return change._replace(place=len(written) - 1)
+    if not is_cut:
+        return change
+    begun, now = (flat(words.removesuffix(ELLIPSIS)) for words in (old, new))
+    line = written[change.place] if change.place < len(written) else ""
+    if not new.endswith(ELLIPSIS) or not now:
+        raise CannotRewriteError(_DOTS)
+    if not line.startswith(begun):
+        raise CannotRewriteError(CHANGED_SINCE)
+    return change._replace(old=line, new=f"{now}{line.removeprefix(begun)}")
 
 
 def steps_in(words: str, *, beside_run_in: bool) -> list[str]:
@@ -43,6 +100,8 @@ def step_changes(key: str, old: str, new: str) -> Iterator[StepChange]:
     places = [int(field.rsplit("/", 1)[1]) for field in key.split(" ")]
     before = parted(old)
     after = [flat(step) for step in _steps(new, {flat(step) for step in before}) if flat(step)]
+    behind_dots = old.rstrip().endswith(ELLIPSIS) and not new.rstrip().endswith(ELLIPSIS)
+    behind_dots = behind_dots and new.count(ELLIPSIS) == old.count(ELLIPSIS)
     same = SequenceMatcher(None, [flat(step) for step in before], after, autojunk=False)
     for tag, i1, i2, j1, j2 in same.get_opcodes():
         if tag == "equal":
@@ -50,7 +109,7 @@ def step_changes(key: str, old: str, new: str) -> Iterator[StepChange]:
         behind = places[min(i2, len(places)) - 1] if i2 else places[0] - 1
         for place, now in zip_longest(range(i1, i2), after[j1:j2]):
             if place is None:
-                yield StepChange(behind, None, now)
+                yield StepChange(behind, None, now, behind_dots and i2 == len(before))
             else:
                 yield StepChange(places[place], before[place], now)
 
@@ -67,6 +126,6 @@ def _steps(words: str, known: set[str]) -> Iterator[str]:
 def _typed(step: str, number: int) -> Iterator[str]:
     """Yield a step and those behind it whose numbers, typed by hand, follow upon its own."""
     while found := re.search(rf"(?<=\S)\s+{number + 1}[.)]\s+", step):
-        yield step[: found.start()]
+        yield step[: found.start()].removesuffix(f" {ELLIPSIS}")
         step, number = step[found.end() :], number + 1
     yield step

@@ -25,6 +25,11 @@ def parted(words: str) -> list[str]:
     return [item for _, item in marked(words)] if _MARK.match(words) else []
 
 
+def beginnings(words: str) -> list[int]:
+    """Return where the items of such a paragraph begin, with their numbers."""
+    return [mark.start() for mark in _MARK.finditer(words)]
+
+
 def marked(words: str) -> list[tuple[int | None, str]]:
     """Return the items of such a paragraph, each with its number; None for a bullet, or for words before the first."""
     marks = list(_MARK.finditer(words))

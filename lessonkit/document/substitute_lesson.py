@@ -10,7 +10,7 @@ from lessonkit.document.lesson_flow import CUE_MARK, groups_say, in_grade
 from lessonkit.document.model import Block, Cell, Paragraph, Role, Table, text
 from lessonkit.document.pieces import EN_DASH, NO_BREAK, cell, closed, inline, labelled, markdown, words_cell
 from lessonkit.document.substitute_sizes import Needs, SheetSize, Told, cut_steps, most_cuts
-from lessonkit.document.substitute_steps import run_in, steps_lengths, together
+from lessonkit.document.substitute_steps import run_in, shown_keys, steps_lengths, together
 from lessonkit.records.activity import CORE_PARTS, Activity
 
 _HEAD = "What to do: the steps speak to the children, and *the teacher* is you"
@@ -74,16 +74,18 @@ def time_after(at: str, minutes: int) -> str:
 def _activity(plan: PlanFacts, facts: SlotFacts, size: SheetSize, shown: tuple[int, ...]) -> Iterator[Block]:
     own, activity = facts.activity.id, facts.activity
     title, summary = _title(plan, facts, size.needs), activity_key(own, "summary")
+    steps = shown_keys(activity, shown)
     if size.listed:
         yield title
         yield from leaf_keyed(markdown(activity.steps), activity_key(own, "steps"))
     elif not size.cut:
-        yield from (title, Paragraph(run_in(activity, shown)))
+        yield from (title, Paragraph(run_in(activity, shown), key=joint_key(steps)))
     elif size.close:
         words = together((title.content, inline(activity.summary), run_in(activity, shown)))
-        yield Paragraph(words, key=joint_key((*_title_keys(facts), summary)))
+        yield Paragraph(words, key=joint_key((*_title_keys(facts), summary, *steps)))
     else:
-        yield from (title, Paragraph(together((inline(activity.summary), run_in(activity, shown))), key=summary))
+        words = together((inline(activity.summary), run_in(activity, shown)))
+        yield from (title, Paragraph(words, key=joint_key((summary, *steps))))
 
 
 def _title(plan: PlanFacts, facts: SlotFacts, needs: Needs) -> Paragraph:

@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 from functools import lru_cache
 
+from lessonkit.document.keys import activity_key, leaf_keyed
 from lessonkit.document.model import Block, Inline, ListBlock, Paragraph, Strong, Text, plain, text
 from lessonkit.document.pieces import NO_BREAK, markdown
 from lessonkit.records.activity import Activity
@@ -34,6 +35,14 @@ def run_in(activity: Activity, shown: Sequence[int]) -> tuple[Inline, ...]:
     return together(pieces)
 
 
+def shown_keys(activity: Activity, shown: Sequence[int]) -> tuple[str, ...]:
+    """Return the keys of the steps that are shown; none where a step holds several lines of the record."""
+    keys = [_keys_of(item) for item in _items(leaf_keyed(markdown(activity.steps), activity_key(activity.id, "steps")))]
+    if any(len(each) != 1 for each in keys):
+        return ()
+    return tuple(key for (key,), count in zip(keys, shown, strict=True) if count)
+
+
 def together(pieces: Iterable[tuple[Inline, ...]]) -> tuple[Inline, ...]:
     """Return pieces one behind the other, a space between them."""
     return tuple(inline for place, piece in enumerate(pieces) for inline in (*((Text(" "),) if place else ()), *piece))
@@ -47,13 +56,23 @@ def _lengths(steps: str) -> tuple[tuple[int, ...], ...]:
 @lru_cache(maxsize=200)
 def _steps(steps: str) -> tuple[tuple[tuple[Inline, ...], ...], ...]:
     """Return the sentences of each step."""
-    found: list[tuple[Inline, ...]] = []
-    for block in markdown(steps):
+    return tuple(tuple(_joined(_sentences(_of_item(item)))) for item in _items(markdown(steps)))
+
+
+def _items(blocks: tuple[Block, ...]) -> Iterator[tuple[Block, ...]]:
+    """Yield the blocks of each step: of an item of a list, or a paragraph."""
+    for block in blocks:
         if isinstance(block, ListBlock):
-            found += [_of_item(item) for item in block.items]
+            yield from block.items
         elif isinstance(block, Paragraph):
-            found.append(block.content)
-    return tuple(tuple(_joined(_sentences(step))) for step in found)
+            yield (block,)
+
+
+def _keys_of(item: tuple[Block, ...]) -> list[str]:
+    """Return the keys of a step's lines."""
+    inner = [_keys_of(each) for block in item if isinstance(block, ListBlock) for each in block.items]
+    own = [block.key for block in item if isinstance(block, Paragraph) and block.key]
+    return [*own, *(key for keys in inner for key in keys)]
 
 
 def _of_item(item: tuple[Block, ...]) -> tuple[Inline, ...]:

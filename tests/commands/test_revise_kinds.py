@@ -204,17 +204,19 @@ def test_routines_and_minutes_of_a_substitute_sheet_come_back(school: Path, caps
     assert "- They come in singing.\n" in _record("school").read_text("utf-8")
 
 
-def test_a_full_substitute_sheet_comes_back_but_for_its_steps(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    """Routines one behind the other and what an activity is; steps that stand shortened on the page are told."""
+def test_a_full_substitute_sheet_comes_back_with_its_steps(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Routines one behind the other, what an activity is, and steps, whose words behind three dots stay as they are."""
     summary, routine = SLOT.activity.summary, FACTS.school.routines[1].partition("*")[0]
     step = SLOT.activity.steps.partition("1. ")[2][:20]
     changes = ((summary, "All of us play.", 1), (routine, "One clap means ", 1), (step, "Go on", 1))
     _page(substitute_document(FACTS, FACTS.lessons[1].lesson.lesson, safe_pages), *changes)
-    said = _run(capsys)[1]
+    before = _record(SLOT.activity.id).read_text("utf-8")
+    said = _run(capsys, "--write")[1]
 
-    assert "becomes \u201cAll of us play.\u201d" in said
     assert "becomes \u201cOne clap means " in said
-    assert "words of the page around the record's own were changed, too" in said
+    assert "It is not brought back" not in said
+    expected = before.replace(summary, "All of us play.").replace(f"1. {step}", "1. Go on", 1)
+    assert expected == _record(SLOT.activity.id).read_text("utf-8")
 
 
 @pytest.mark.parametrize(

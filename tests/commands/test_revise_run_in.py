@@ -2,17 +2,27 @@
 
 import io
 from pathlib import Path
+from typing import Any
 
 import docx
 import pytest
 from docx.oxml.ns import qn
 
 from lessonkit.cli import main
-from lessonkit.commands.run_in_steps import StepChange, is_run_in, step_changes, steps_in
+from lessonkit.commands.run_in_steps import (
+    StepChange,
+    head_and_steps,
+    is_run_in,
+    parted_alike,
+    step_changes,
+    steps_in,
+    whole,
+)
 from lessonkit.document.detail import CLOSE
 from lessonkit.document.keys import field_key
 from lessonkit.document.lesson_flow import Flow
 from lessonkit.document.model import Document, Paragraph
+from lessonkit.loading.rewrite import CannotRewriteError
 from lessonkit.writers.word.writer import write
 from tests.commands.test_revise_kinds import school
 from tests.document.printed import facts
@@ -37,6 +47,8 @@ OLD = "4.\u00a0Run to 5. Turn. 5.\u00a0Sit. 6.\u00a0Stand. \u2026"
         (OLD.replace(" \u2026", " 7. Jump."), [StepChange(5, None, "Jump.")]),
         (OLD.replace("Sit.", "Sit. 6. Jump. 7. Hop."), [StepChange(4, None, "Jump."), StepChange(4, None, "Hop.")]),
         (f"Go. {OLD}", [StepChange(2, None, "Go.")]),
+        (f"{OLD} 7. Jump.", [StepChange(5, None, "Jump.", at_end=True)]),
+        (OLD.replace("Sit.", "Sit. 6. Hop."), [StepChange(4, None, "Hop.")]),
         # The number of the first step was taken out with its first word.
         (OLD.replace("4.\u00a0Run to", "Hop to"), [StepChange(3, "Run to 5. Turn.", "Hop to 5. Turn.")]),
         ("", [StepChange(3 + n, words, None) for n, words in enumerate(("Run to 5. Turn.", "Sit.", "Stand."))]),
@@ -61,12 +73,65 @@ def test_a_new_line_may_hold_several_steps() -> None:
     assert ["7. Jump."] == steps_in("7. Jump.", beside_run_in=False)
 
 
-def _page(*changes: tuple[str, str]) -> None:
-    """Write the closely set table of a lesson with words changed."""
+WRITTEN = ["Run to the cone. Turn. Walk back.", "Sit.", "Stand."]
+CUT = "Run to the cone. Turn.\u00a0\u2026"
+
+
+@pytest.mark.parametrize(
+    ("change", "expected"),
+    [
+        (StepChange(0, CUT, "Hop to the cone. Turn. \u2026"), "Hop to the cone. Turn. Walk back."),
+        (StepChange(0, CUT, "Run to the cone. Turn. Look. \u2026"), "Run to the cone. Turn. Look. Walk back."),
+        (StepChange(1, "Sit.", "Lie down."), "Lie down."),
+        (StepChange(2, None, "Jump.", at_end=True), "Jump."),
+        (StepChange(0, CUT, "Run to the cone. \u2026 Jump."), None),
+        (StepChange(0, CUT, "Run to the cone."), None),
+        (StepChange(0, CUT, None), None),
+        (StepChange(1, "Sit.", "Run to the cone. Turn. \u2026"), None),
+        (StepChange(2, "Stand.", "Stand. \u2026 Walk on."), None),
+        (StepChange(0, "Run to the wall.\u00a0\u2026", "Hop to the wall. \u2026"), None),
+    ],
+)
+def test_words_behind_three_dots_stay_in_a_step(change: StepChange, expected: str | None) -> None:
+    """None where nobody can tell what becomes of them, or where the record says something else by now."""
+    if expected is None:
+        with pytest.raises(CannotRewriteError):
+            whole(change, {"Run to the cone. Turn. \u2026"}, WRITTEN)
+        return
+
+    assert expected == whole(change, {"Run to the cone. Turn. \u2026"}, WRITTEN).new
+
+
+def test_a_step_behind_the_dots_comes_last() -> None:
+    """Three dots behind the last step stand for all that follow."""
+    assert 2 == whole(StepChange(0, None, "Jump.", at_end=True), set(), WRITTEN).place
+
+
+def test_steps_begin_behind_other_words_of_a_line() -> None:
+    """As on a full substitute sheet, where an activity is one paragraph."""
+    line = head_and_steps(f"activity/x/title activity/x/summary {KEY}", f"Races. Fun at 4. {OLD}")
+
+    assert line is not None
+    assert ("Races. Fun at 4.", OLD, KEY) == (line.head, line.steps, line.steps_key)
+    assert ("Races. Joy.", OLD) == parted_alike(line, f"Races. Joy. {OLD}")
+    assert (line.head, "") == parted_alike(line, line.head)
+    with pytest.raises(CannotRewriteError, match="the number of the first step is gone"):
+        parted_alike(line, f"Races. Fun at 4. {OLD.partition(' ')[2]}")
+    assert head_and_steps(KEY, OLD) is None
+    assert head_and_steps("activity/x/title", "Races.") is None
+
+
+def _closely_set() -> Any:
+    """Return a file with the closely set table of a lesson."""
     table = Flow(FACTS.lessons[1]).table(0, packing=CLOSE)
     about = Paragraph((), key=field_key("plan", FACTS.plan.id, "lessons", 2))
     page = Document("", "", "", "", "", (about, table), about=field_key("plan", FACTS.plan.id))
-    document = docx.Document(io.BytesIO(write(page)))
+    return docx.Document(io.BytesIO(write(page)))
+
+
+def _page(*changes: tuple[str, str]) -> None:
+    """Write the closely set table of a lesson with words changed."""
+    document = _closely_set()
     texts = list(document.element.body.iter(qn("w:t")))
     for old, new in changes:
         found = [text for text in texts if old in (text.text or "")]
@@ -89,3 +154,29 @@ def test_steps_and_cues_of_a_close_page_come_back(school: Path, capsys: pytest.C
 
     assert 0 == code
     assert after == path.read_text("utf-8")
+
+
+def test_nothing_of_a_close_page_goes_without_a_word(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """A number is no word of a step; a cue behind the others of a line becomes one of its own."""
+    cue = SLOT.activity.cues[-1]
+    _page(("2.\u00a0", "7.\u00a0"), (cue, f"{cue} \u00b7 Look up"))
+    main(["revise", "page.docx"])
+    said = capsys.readouterr().out
+
+    assert "only numbers or dots of the page differ, which records do not hold" in said
+    assert "a cue is added: \u201cLook up\u201d" in said
+
+
+def test_a_paragraph_of_steps_that_is_taken_out_stays_in_the_record(
+    school: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A page shows what fits: somebody made room on it."""
+    first = STEPS[0].partition("*")[0].strip()
+    document = _closely_set()
+    found = [each for each in document.element.body.iter(qn("w:p")) if first in "".join(each.itertext())]
+    found[0].getparent().remove(found[0])
+    document.save("page.docx")
+    code = main(["revise", "page.docx"])
+
+    assert 0 == code
+    assert "take it out of the record if nobody shall read it" in capsys.readouterr().out
