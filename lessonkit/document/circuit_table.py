@@ -3,9 +3,13 @@
 from collections.abc import Iterable
 
 from lessonkit.document.lesson_facts import LessonFacts, SlotFacts, stations_of
-from lessonkit.document.model import Role, Table
-from lessonkit.document.pieces import EN_DASH, words_cell
+from lessonkit.document.model import LineBreak, Paragraph, Role, Table, Text
+from lessonkit.document.pieces import EN_DASH, cell, words_cell
 from lessonkit.logistics.rotation import rotation
+
+
+_MOST_IN_LINE = 4
+"""Columns whose heads have room for their words in one line."""
 
 
 def circuits(lesson: LessonFacts) -> tuple[tuple[SlotFacts, ...], ...]:
@@ -23,12 +27,16 @@ def circuit_says(part: tuple[SlotFacts, ...]) -> str:
     )
 
 
-def circuit_table(part: tuple[SlotFacts, ...], role: Role = Role.BODY) -> Table:
-    """Return who is at which station in which minutes; ``role`` gives the letters."""
+def circuit_table(part: tuple[SlotFacts, ...], role: Role = Role.BODY, *, tall: bool = False) -> Table:
+    """Return who is at which station in which minutes; ``role`` gives the letters.
+
+    With ``tall``, as of five stations, a column's minutes stand on a line of their own, so that they stay whole.
+    """
     number, first = len(part), part[0]
     turns = rotation(number, number, first.slot.minutes * 60, first.slot.setup * 60)
-    times = [f"{facts.starts}{EN_DASH}{facts.ends}" for facts in part]
-    header = (words_cell("Station", role), *(words_cell(time, role) for time in times))
+    between = LineBreak() if tall or number > _MOST_IN_LINE else Text(" ")
+    times = [(Text("minutes"), between, Text(f"{facts.starts}{EN_DASH}{facts.ends}")) for facts in part]
+    header = (words_cell("Station", role), *(cell(Paragraph(time, role)) for time in times))
     rows = tuple(
         (
             words_cell(f"{station}  {facts.activity.title}", role),

@@ -1,5 +1,6 @@
 """What a lesson comes to: its clock, groups, equipment, outcomes and moving minutes, ready for any page."""
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
@@ -19,6 +20,8 @@ from lessonkit.records.unit import Unit
 
 WAYS_SAID: Mapping[How, str] = {"introduced": "introduced", "practised": "practiced", "assessed": "checked"}
 """How a lesson serves an outcome, as a page says it."""
+_WORKED_ON = ("skill", "practice", "game")
+"""Parts that a lesson is named after."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,7 +120,8 @@ def work_out(plan: Plan, library: Library) -> PlanFacts:
     framework = library.frameworks[unit.framework]
     outcomes = {outcome.code: outcome for outcome in framework.outcomes}
     lessons = tuple(_lesson_facts(lesson, unit, (school, school_class), outcomes, library) for lesson in plan.lessons)
-    return PlanFacts(plan, unit, school, school_class, framework, library, tuple(_in_turn(lessons)))
+    lessons = _told_apart(tuple(_in_turn(lessons)))
+    return PlanFacts(plan, unit, school, school_class, framework, library, lessons)
 
 
 def _in_turn(lessons: Iterable[LessonFacts]) -> Iterator[LessonFacts]:
@@ -261,7 +265,7 @@ def _title(slots: tuple[SlotFacts, ...], skills: Sequence[Skill]) -> str:
     by_id = {skill.id: skill for skill in skills}
     reached: dict[str, int] = {}
     for facts in slots:
-        if facts.slot.part not in ("skill", "practice", "game"):
+        if facts.slot.part not in _WORKED_ON:
             continue
         for place in facts.activity.skills:
             skill = by_id.get(place.skill)
@@ -273,3 +277,20 @@ def _title(slots: tuple[SlotFacts, ...], skills: Sequence[Skill]) -> str:
         return slots[0].activity.title if slots else "Lesson"
     joint = ", and " if any(" and " in title for title in furthest) else " and "
     return joint.join([furthest[0], *(title[0].lower() + title[1:] for title in furthest[1:])])
+
+
+def _told_apart(lessons: tuple[LessonFacts, ...]) -> tuple[LessonFacts, ...]:
+    """Add to titles that come more than once an activity that only one of these lessons has, where there is one."""
+    alike = Counter(lesson.title for lesson in lessons)
+    same = {title: [each for each in lessons if each.title == title] for title, count in alike.items() if count > 1}
+    owned = ((lesson, _own(lesson, same.get(lesson.title, []))) for lesson in lessons)
+    return tuple(replace(lesson, title=f"{lesson.title} ({own})") if own else lesson for lesson, own in owned)
+
+
+def _own(lesson: LessonFacts, alike: Iterable[LessonFacts]) -> str | None:
+    """Return the first game, or else practice or skill, of a lesson that no other of these has; None without one."""
+    others = [each for each in alike if each is not lesson]
+    known = {slot.activity.id for other in others for slot in other.slots}
+    own = [slot for slot in lesson.slots if slot.slot.part in _WORKED_ON and slot.activity.id not in known]
+    own.sort(key=lambda slot: _WORKED_ON.index(slot.slot.part), reverse=True)
+    return own[0].activity.title if others and own else None

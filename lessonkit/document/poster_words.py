@@ -26,7 +26,12 @@ _SPACE, _THIN, _USUAL, _CAPITAL, _BROAD = 0.23, 0.37, 0.54, 0.66, 0.84
 
 def width_of(words: str, role: Role) -> float:
     """Return about how wide words are in a line, in points."""
-    return POINTS[role] * sum(map(_width, words))
+    return width_at(words, POINTS[role])
+
+
+def width_at(words: str, points: float) -> float:
+    """Return about how wide words are in a line of letters of a size, both in points."""
+    return points * sum(map(_width, words))
 
 
 def lines_of(words: str, role: Role, room: float) -> int | None:

@@ -1,5 +1,6 @@
 """Maps for the gym wall, not to scale: stations with the way round, or courts, in two rows, and who begins where."""
 
+from lessonkit.document.poster_words import width_at
 from lessonkit.document.scene import Area, Label, LabelSize, LegendKind, Scene, Shape, Way
 
 _WIDTH = 5.0
@@ -8,8 +9,15 @@ _GAP = 2.0
 _ACROSS = 4
 """Courts side by side at the most."""
 _BETWEEN = 0.5
-_MOST_IN_ROW, _FEW, _MOST_LARGE = 4, 3, 6
-"""Stations that stand in one row on a wall, and in whose boxes all words, or only their numbers, are the largest."""
+_WALL_DEPTH, _WALL_GAP = 3.5, 0.8
+"""The depth of a box that holds two lines of as large letters as go into its width, and the way between boxes."""
+_MOST_IN_ROW = 4
+"""Stations that stand in one row on a wall."""
+_WALL_LETTERS: tuple[tuple[LabelSize, float], ...] = (("wall", 36.0), ("poster", 26.0), ("large", 11.0))
+"""Letters on a wall and their points: a capital of the largest is 8 mm high and read from three metres."""
+_MARGIN = 18.0
+"""Points that words in a box keep from its sides."""
+_ROUNDING = 1e-6
 Point = tuple[float, float]
 
 
@@ -33,35 +41,46 @@ def rotation_map(beginning: tuple[tuple[int, ...], ...], *, arrows: bool) -> Sce
     return Scene(width, depth, tuple(shapes), tuple(legend))
 
 
-def wall_map(stations: int) -> Scene:
+def wall_map(stations: int, across: float) -> Scene:
     """Draw a circuit for a sheet on the wall: stations by number with the squads that begin there, without a legend.
 
-    Up to four stand in a row, with the way back below; more of them in two rows.
+    Up to four stand in a row, with the way back below; more of them in two rows. The letters are the largest that go
+    into the boxes of a map that is ``across`` points wide.
     """
     in_row = stations <= _MOST_IN_ROW
-    corners = _corners(stations)
+    box, gap = (_WIDTH, _WALL_DEPTH), _WALL_GAP
+    corners = _corners(stations, box, gap)
     if in_row:
-        corners = [(_GAP / 2 + place * (_WIDTH + _GAP), _GAP) for place in range(stations)]
-    large, small = _wall_letters(stations)
+        corners = [(gap / 2 + place * (_WIDTH + gap), gap) for place in range(stations)]
+    width, depth = (max(at[side] for at in corners) + box[side] + gap / 2 for side in (0, 1))
+    letters = _wall_letters(f"squad {stations}", across * _WIDTH / width)
     shapes: list[Shape] = []
     for number, (x, y) in enumerate(corners, 1):
-        shapes.append(Area(x, y, _WIDTH, _DEPTH, "station", f"station {number}"))
-        shapes.append(Label(x + _WIDTH / 2, y + _DEPTH * 0.68, str(number), large))
-        shapes.append(Label(x + _WIDTH / 2, y + _DEPTH * 0.26, f"squad {number}", small))
-    shapes.extend(_arrow(corners, number) for number in range(stations - in_row))
+        shapes.append(Area(x, y, *box, "station", f"station {number}"))
+        shapes.append(Label(x + _WIDTH / 2, y + _WALL_DEPTH * 0.74, str(number), letters))
+        shapes.append(Label(x + _WIDTH / 2, y + _WALL_DEPTH * 0.26, f"squad {number}", letters))
+    shapes.extend(_arrow(corners, number, _WALL_DEPTH) for number in range(stations - in_row))
     if in_row:
         first, last = (x + _WIDTH / 2 for x, _ in (corners[0], corners[-1]))
-        back = ((last, _GAP), (last, _GAP / 2), (first, _GAP / 2), (first, _GAP))
+        back = ((last, gap), (last, gap / 2), (first, gap / 2), (first, gap))
         shapes.append(Way(back, "rotation", "back to station 1"))
-    width, depth = (max(at[side] for at in corners) + (_WIDTH, _DEPTH)[side] + _GAP / 2 for side in (0, 1))
     return Scene(width, depth, tuple(shapes))
 
 
-def _wall_letters(stations: int) -> tuple[LabelSize, LabelSize]:
-    """Return the letters of a station's number and of its squad that go into its box."""
-    if stations <= _FEW:
-        return "poster", "poster"
-    return ("poster" if stations <= _MOST_LARGE else "large"), "large"
+def least_across(stations: int) -> tuple[float, ...]:
+    """Return how wide a wall's map must be, in points, for each size of its letters.
+
+    The first are read from three metres.
+    """
+    in_row = stations if stations <= _MOST_IN_ROW else (stations + 1) // 2
+    rooms = (width_at(f"squad {stations}", points) + _MARGIN for _, points in _WALL_LETTERS)
+    return tuple(room * in_row * (_WIDTH + _WALL_GAP) / _WIDTH for room in rooms)
+
+
+def _wall_letters(words: str, room: float) -> LabelSize:
+    """Return the largest letters in which words go into a box that is ``room`` points wide, or the least."""
+    fitting = (size for size, points in _WALL_LETTERS if width_at(words, points) + _MARGIN <= room + _ROUNDING)
+    return next(fitting, _WALL_LETTERS[-1][0])
 
 
 def court_map(begin: tuple[str, ...]) -> Scene:
@@ -84,25 +103,25 @@ def _begins(squads: tuple[int, ...]) -> str:
     return f"squad{'s' if len(squads) > 1 else ''} {' and '.join(map(str, squads))}"
 
 
-def _corners(stations: int) -> list[Point]:
+def _corners(stations: int, box: Point = (_WIDTH, _DEPTH), gap: float = _GAP) -> list[Point]:
     """Return the near left corner of every station: the far row from left to right, the near row back."""
     far = (stations + 1) // 2
-    step, edge = _WIDTH + _GAP, _GAP / 2
-    row = _DEPTH + _GAP if stations > 1 else 0.0
+    step, edge = box[0] + gap, gap / 2
+    row = box[1] + gap if stations > 1 else 0.0
     there = [(edge + place * step, edge + row) for place in range(far)]
     back = [(edge + place * step, edge) for place in reversed(range(stations - far))]
     return there + back
 
 
-def _arrow(corners: list[Point], number: int) -> Way:
+def _arrow(corners: list[Point], number: int, depth: float = _DEPTH) -> Way:
     """Draw the way from a station to the next, from the middle of one side to the middle of another."""
     (x, y), (to_x, to_y) = corners[number], corners[(number + 1) % len(corners)]
     if y == to_y:
         right = to_x > x
-        start = (x + _WIDTH if right else x, y + _DEPTH / 2)
-        end = (to_x if right else to_x + _WIDTH, y + _DEPTH / 2)
+        start = (x + _WIDTH if right else x, y + depth / 2)
+        end = (to_x if right else to_x + _WIDTH, y + depth / 2)
     else:
         down = to_y < y
-        start = (x + _WIDTH / 2, y if down else y + _DEPTH)
-        end = (to_x + _WIDTH / 2, to_y + _DEPTH if down else to_y)
+        start = (x + _WIDTH / 2, y if down else y + depth)
+        end = (to_x + _WIDTH / 2, to_y + depth if down else to_y)
     return Way((start, end), "rotation", f"on from station {number + 1}")

@@ -10,13 +10,12 @@ from lessonkit.document.lesson_facts import LessonFacts, PlanFacts, SlotFacts
 from lessonkit.document.model import Block, Cell, Document, Drawing, Heading, Paragraph, Role, Strong, text
 from lessonkit.document.pieces import EN_DASH
 from lessonkit.document.poster_words import ACROSS, POINTS, width_of
-from lessonkit.document.rotation_map import wall_map
+from lessonkit.document.rotation_map import least_across, wall_map
 
 _WIDTHS = (1.0, 0.94, 0.88, 0.82, 0.76, 0.7, 0.64, 0.58, 0.52, 0.46, 0.4)
 """Shares of the text width that the map may take, largest first."""
 _LEAST = {2: 0.64, 3: 0.88}
-_LEAST_OF_MANY = 0.46
-"""The share that a map of so many stations should take before the letters of the table grow."""
+"""The share that a map of so many stations should take at least before the letters of the table grow."""
 _NAMES = {2: 46.0, 3: 42.0, 4: 36.0}
 _NAMES_OF_MANY = 29.0
 """The width of the column with the names of so many stations, in hundredths of the table; a usual one for more."""
@@ -63,10 +62,13 @@ def _fitted(
         return _page(facts, lesson, part, place, (Role.LETTER, _WIDTHS[-1]))
     number = len(part)
     room = ACROSS[facts.school.paper] * (1 - _names(number) / 100) / number - _GAP
-    roles = [role for role in _LETTERS if width_of(f"squad {number}", role) <= room] or [_LETTERS[-1]]
-    least = _LEAST.get(number, _LEAST_OF_MANY)
-    tried = [(role, width) for role in roles for width in _WIDTHS if width >= least]
-    tried += [(roles[-1], width) for width in _WIDTHS if width < least]
+    words = (f"squad {number}", "minutes")
+    roles = [role for role in _LETTERS if max(width_of(each, role) for each in words) <= room] or [_LETTERS[-1]]
+    needed = [points / ACROSS[facts.school.paper] for points in least_across(number)]
+    least = max(_LEAST.get(number, 0.0), needed[0])
+    widths = sorted({*_WIDTHS, least, *(width for width in needed if width <= 1)}, reverse=True)
+    tried = [(role, width) for role in roles for width in widths if width >= least]
+    tried += [(roles[-1], width) for width in widths if width < least]
     for size in tried:
         blocks = _page(facts, lesson, part, place, size)
         if pages(_sheet(facts, lesson, blocks)) == 1:
@@ -78,7 +80,7 @@ def _page(
     facts: PlanFacts, lesson: LessonFacts, part: tuple[SlotFacts, ...], place: int, size: tuple[Role, float]
 ) -> tuple[Block, ...]:
     role, width = size
-    table = circuit_table(part, role)
+    table = circuit_table(part, role, tall=role is not Role.LETTER)
     head, *rows = table.rows
     names = _names(len(part))
     shares = (names, *((100 - names) / len(part) for _ in part))
@@ -91,7 +93,7 @@ def _page(
         Heading(1, text(_title(lesson)), new_page=place > 0, poster=True),
         Paragraph(text(when), min(role, Role.BOARD, key=POINTS.__getitem__)),
         table,
-        Drawing(wall_map(len(part)), says, width),
+        Drawing(wall_map(len(part), width * ACROSS[facts.school.paper]), says, width),
     )
 
 

@@ -199,4 +199,4 @@ def _missing(missing: list[Outcome]) -> Iterator[Block]:
     yield Heading(2, text(f"Not practiced in this year ({len(missing)})"))
     header = (words_cell("Outcome"), words_cell("What it asks for"))
     rows = tuple((words_cell(one.code), words_cell(one.says or one.topic)) for one in missing)
-    yield Table((header, *rows), (16, 84), "Outcomes that no unit of the year practises", row_header=True, large=True)
+    yield Table((header, *rows), (16, 84), "Outcomes that no unit of the year practices", row_header=True, large=True)

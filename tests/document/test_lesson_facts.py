@@ -76,6 +76,21 @@ def test_steps_that_hold_an_and_are_told_apart() -> None:
     assert "Tap up and wall rally" == without.title
 
 
+def test_lessons_of_the_same_title_are_told_apart_by_an_activity_of_their_own() -> None:
+    """Both work on dropping and hitting and on the wall rally; only the second has Ladder of Taps."""
+    plan = fixed_plan()
+    photo = Slot(part="skill", activity="photo-album", minutes=10)
+    twice = tuple(
+        msgspec.structs.replace(plan.lessons[place], activities=slots)
+        for place, slots in enumerate(((photo, _ECHO_WALL), (photo, _ECHO_WALL, _LADDER)))
+    )
+    lessons = worked_out(msgspec.structs.replace(plan, lessons=twice), "grade-3-heron", 25, "letter").lessons
+
+    assert ["Drop and hit, and wall rally", "Drop and hit, and wall rally (Ladder of Taps)"] == [
+        lesson.title for lesson in lessons
+    ]
+
+
 def test_of_two_as_long_the_floor_is_that_of_the_game() -> None:
     """A practice and a game of ten minutes each: the lesson leads to the game."""
     lesson = _lesson(_LADDER, Slot(part="game", activity="three-fields", minutes=10))

@@ -5,9 +5,11 @@ import pytest
 from lessonkit.document.lesson_facts import work_out
 from lessonkit.document.model import Drawing, Paragraph, Table, plain
 from lessonkit.document.poster_words import POINTS
-from lessonkit.document.rotation_map import wall_map
+from lessonkit.document.rotation_map import least_across, wall_map
 from lessonkit.document.rotation_sheet import rotation_sheets
 from lessonkit.document.scene import Area, Label, Way
+from lessonkit.writers.forms import LABEL_POINTS
+from lessonkit.writers.settle import settle
 from lessonkit.writers.word.writer import pages, safe_pages, write
 from tests.by_hand import library
 from tests.writers.word.word_parts import parts, schema_faults
@@ -50,7 +52,7 @@ def test_the_sheet_is_read_on_the_wall() -> None:
 @pytest.mark.parametrize("stations", [2, 3, 4, 5, 6, 8])
 def test_every_station_of_a_wall_map_leads_on_to_the_next(stations: int) -> None:
     """A round has as many ways as stations, and every box holds its number and its squad."""
-    scene = wall_map(stations)
+    scene = wall_map(stations, 680)
     boxes = [shape for shape in scene.shapes if isinstance(shape, Area)]
     labels = [shape for shape in scene.shapes if isinstance(shape, Label)]
 
@@ -60,3 +62,17 @@ def test_every_station_of_a_wall_map_leads_on_to_the_next(stations: int) -> None
             each.words for each in labels if box.x < each.x < box.x + box.width and box.y < each.y < box.y + box.depth
         }
         assert {str(number), f"squad {number}"} == inside
+
+
+@pytest.mark.parametrize("stations", [2, 3, 4, 5, 6])
+def test_the_squads_of_a_wall_map_are_read_from_three_metres(stations: int) -> None:
+    """Letters of 36 points, whose capitals are 8 mm high (common practice, no source), find room in their boxes."""
+    across = least_across(stations)[0]
+    scene = wall_map(stations, across)
+    meant = [shape for shape in scene.shapes if isinstance(shape, Label)]
+    placed = [shape for shape in settle(scene, across / scene.width).shapes if isinstance(shape, Label)]
+
+    assert {36.0} == {LABEL_POINTS[label.size] for label in placed}
+    assert [(label.words, round(label.x, 2), round(label.y, 2)) for label in meant] == [
+        (label.words, round(label.x, 2), round(label.y, 2)) for label in placed
+    ]

@@ -144,7 +144,7 @@ def test_a_narrow_column_is_not_squeezed_on_a_telephone(
 
 def test_a_drawing_on_a_lying_sheet_is_set_for_its_width() -> None:
     """On the map for the wall the words of all four squads stand at one height, in the boxes where they begin."""
-    made = write(replace(page(Drawing(wall_map(4), "Map")), landscape=True)).decode()
+    made = write(replace(page(Drawing(wall_map(4, 680), "Map")), landscape=True)).decode()
     heights = re.findall(r'<text x="[0-9.]+" y="([0-9.]+)"[^>]*>squad [1-4]<', made)
 
     assert 4 == len(heights)

@@ -41,7 +41,7 @@ def shape_says(old: Sequence[Line], new: Sequence[Line]) -> Iterator[str]:
         yield f"In the drawing the label {shown(before)} is now {shown(after)}."
     recolored = sum(one.look != other.look for one, other in zip(old, new, strict=True))
     if recolored:
-        yield f"In the drawing {recolored} {'shape has' if recolored == 1 else 'shapes have'} another colour."
+        yield f"In the drawing {recolored} {'shape has' if recolored == 1 else 'shapes have'} another color."
     moved, resized = _shifted(old, new)
     for count, what in ((moved, "moved"), (resized, "made larger or smaller")):
         if count:

@@ -120,7 +120,7 @@ BY_WORDS_OWN_MEANS = {
     "cell": (_sub("</w:tcPr>", '<w:shd w:val="clear" w:fill="FFFF00"/></w:tcPr>', 1), "has another background."),
     "shape": (
         _sub(r"<a:solidFill><a:schemeClr val=\"\w+\"/>", '<a:solidFill><a:srgbClr val="FE0000"/>', 2),
-        "In the drawing 1 shape has another colour.",
+        "In the drawing 1 shape has another color.",
     ),
     "formula": (
         _sub("</w:r></w:p>", f'</w:r><m:oMath xmlns:m="{_MATH}"><m:r><m:t>a+b</m:t></m:r></m:oMath></w:p>', 1),
