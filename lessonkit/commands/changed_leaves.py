@@ -1,10 +1,10 @@
 """The changes of one field in Markdown, such as an activity's steps or a letter, line by line."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
-from lessonkit.commands.spans import filled_in, flat, refilled
+from lessonkit.commands.spans import filled_in, flat, refilled, taken_along
 from lessonkit.commands.steps import leaf_words, with_changes
 from lessonkit.loading.rewrite import CannotRewriteError
 from lessonkit.writers.word.changes import Change, trimmed
@@ -70,16 +70,29 @@ class ChangedLeaves:
         words = leaf_words(written)
         if self._is_done(words):
             raise AlreadyThereError
-        new: dict[int, str] = {}
-        for place, (old, now, _) in self.reworded.items():
-            new[place] = self._filled(words, place, old, now)
-        for place, (old, _) in self.gone.items():
+        before = {place: old for place, (old, _, _) in self.reworded.items()}
+        before |= {place: old for place, (old, _) in self.gone.items()}
+        for place, old in before.items():
             self._filled(words, place, old, old)
-        come = {place: [said for said, _ in added] for place, added in self.come.items()}
+        moved = {flat(old): words[place] for place, old in before.items()}
+        new = {
+            place: moved.get(flat(now)) or self._filled(words, place, old, now)
+            for place, (old, now, _) in self.reworded.items()
+        }
+        come = {place: self._added(place, words, moved) for place in self.come}
         value = with_changes(written, new, tuple(self.gone), come)
         if value is None:
-            raise CannotRewriteError(f"the {self.name} is written in a way that only you can change")
+            raise CannotRewriteError(f"the field {self.name} is written in a way that only you can change")
         return value
+
+    def _added(self, place: int, words: list[str], moved: Mapping[str, str]) -> list[str]:
+        """Return the new lines behind a place, with words in braces that came there from elsewhere or from beside."""
+        said = [moved.get(flat(each), each) for each, _ in self.come[place]]
+        for beside in (place, place + 1):
+            if beside in self.reworded:
+                old, now, _ = self.reworded[beside]
+                said = taken_along(words[beside], old, now, said)
+        return said
 
     def says(self) -> str:
         """Return what changes in a sentence."""

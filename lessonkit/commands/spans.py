@@ -92,6 +92,16 @@ def refilled(written: str, old: str, new: str) -> str | None:
     return made + rest
 
 
+def taken_along(written: str, old: str, new: str, beside: Sequence[str]) -> list[str]:
+    """Return lines beside a new one with words in braces put back that stood in the old line and stand there now."""
+    lines = list(beside)
+    for name, value in zip(_IN_BRACES.findall(written), filled_in(written, old) or (), strict=False):
+        place = next((place for place, line in enumerate(lines) if value in flat(line)), None)
+        if place is not None and value not in flat(new):
+            lines[place] = flat(lines[place]).replace(value, name, 1)
+    return lines
+
+
 def to_markdown(written: str, new: str) -> str | None:
     """Return Markdown that reads as the new words, with the stress of the old Markdown kept; None where that fails."""
     new = flat(new)
