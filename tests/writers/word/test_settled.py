@@ -10,7 +10,7 @@ ROOM = 10_000
 
 
 def _pieces(blocks: tuple[object, ...]) -> list[Piece]:
-    """Give each heading 20 points, and each paragraph as many points as its words say."""
+    """Give each heading 20 points, and each paragraph and each row of a table as many points as its words say."""
     found: list[Piece] = []
     new_page = False
     for block in blocks:
@@ -22,6 +22,12 @@ def _pieces(blocks: tuple[object, ...]) -> list[Piece]:
                 new_page = False
             case Paragraph(content=(words,)):
                 found.append(Piece((int(words.text) * 20,), new_page=new_page))  # type: ignore[union-attr]  # a Text
+                new_page = False
+            case Table():
+                heights = [int(plain(one.blocks[0].content)) for (one,) in block.rows]  # type: ignore[union-attr]
+                found += [
+                    Piece((height * 20,), new_page=new_page and not place) for place, height in enumerate(heights)
+                ]
                 new_page = False
     return found
 
@@ -72,28 +78,9 @@ def test_a_table_is_parted_where_a_page_would_stay_mostly_empty() -> None:
     tall = (cell(Paragraph(text("35"))),)
     table = Table((head, *[row] * 16, tall), (1,), "Rows")
     part = (Heading(1, text("Part"), "part", new_page=True), Heading(2, text("Section"), None), table)
-    before, page_break, after = settled(part, _rows(part), _rows, ROOM)[2:]
+    before, page_break, after = settled(part, _pieces(part), _pieces, ROOM)[2:]
 
     assert PageBreak() == page_break
     assert isinstance(before, Table) and isinstance(after, Table)
     assert (15, 4) == (len(before.rows), len(after.rows))
     assert head == after.rows[0]
-
-
-def _rows(blocks: tuple[object, ...]) -> list[Piece]:
-    """Give each heading 20 points, and each row of a table as many as its words say."""
-    found: list[Piece] = []
-    new_page = False
-    for block in blocks:
-        match block:
-            case PageBreak():
-                new_page = True
-            case Heading():
-                found.append(Piece((400,), keep_next=True, new_page=new_page or block.new_page))
-            case Table():
-                heights = [int(plain(one.blocks[0].content)) for (one,) in block.rows]  # type: ignore[union-attr]
-                found += [
-                    Piece((height * 20,), new_page=new_page and not place) for place, height in enumerate(heights)
-                ]
-                new_page = False
-    return found
