@@ -3,10 +3,9 @@
 from collections.abc import Iterable
 
 from lessonkit.document.lesson_facts import LessonFacts, SlotFacts, stations_of
-from lessonkit.document.model import LineBreak, Paragraph, Role, Table, Text
+from lessonkit.document.model import Paragraph, Role, Table, text
 from lessonkit.document.pieces import EN_DASH, cell, words_cell
 from lessonkit.logistics.rotation import rotation
-
 
 _MOST_IN_LINE = 4
 """Columns whose heads have room for their words in one line."""
@@ -34,9 +33,10 @@ def circuit_table(part: tuple[SlotFacts, ...], role: Role = Role.BODY, *, tall: 
     """
     number, first = len(part), part[0]
     turns = rotation(number, number, first.slot.minutes * 60, first.slot.setup * 60)
-    between = LineBreak() if tall or number > _MOST_IN_LINE else Text(" ")
-    times = [(Text("minutes"), between, Text(f"{facts.starts}{EN_DASH}{facts.ends}")) for facts in part]
-    header = (words_cell("Station", role), *(cell(Paragraph(time, role)) for time in times))
+    line = " " if number <= _MOST_IN_LINE and not tall else "\n"
+    times = (f"minutes{line}{facts.starts}{EN_DASH}{facts.ends}" for facts in part)
+    heads = (cell(*(Paragraph(text(words), role) for words in time.split("\n"))) for time in times)
+    header = (words_cell("Station", role), *heads)
     rows = tuple(
         (
             words_cell(f"{station}  {facts.activity.title}", role),

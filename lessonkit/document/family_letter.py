@@ -67,10 +67,12 @@ def filled_in(letter: str, values: Mapping[str, str]) -> str:
 
 
 def _enlarged(block: Block, role: Role) -> Block:
-    """Set plain paragraphs, also those of lists, in the letters of a role."""
+    """Set plain paragraphs, also those of lists, in the letters of a role; a heading stands out above them."""
     match block:
         case Paragraph(role=Role.BODY):
             return replace(block, role=role)
+        case Heading(level=level):
+            return replace(block, large=role is Role.LETTER and level > 1)
         case ListBlock(items=items):
             return replace(block, items=tuple(tuple(_enlarged(inner, role) for inner in item) for item in items))
         case _:

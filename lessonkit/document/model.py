@@ -82,7 +82,8 @@ class Heading:
     """A heading of level 1 (the document or lesson title) to 6; ``anchor`` names it for links, ``key`` its fields.
 
     Builders use levels 1 to 4; deeper ones come only from an author's Markdown. A cover's title is a paragraph of the
-    role ``TITLE``, so that the contents do not list it. With ``poster`` it is read from across a room.
+    role ``TITLE``, so that the contents do not list it. With ``poster`` it is read from across a room; with ``large``
+    it stands over paragraphs of the role ``LETTER``.
     """
 
     level: int
@@ -90,6 +91,7 @@ class Heading:
     anchor: str | None = None
     new_page: bool = False
     poster: bool = False
+    large: bool = False
     key: str | None = None
 
 

@@ -186,7 +186,8 @@ def _rest(block: Note | WritingSpace | Contents | PageBreak | Rule, level: int) 
 
 def _heading(block: Heading, new_page: bool) -> str:
     anchor = f' id="{_anchor(block.anchor)}"' if block.anchor else ""
-    names = [*(["poster"] if block.poster else []), *(["new-page"] if block.new_page or new_page else [])]
+    names = [*(["poster"] if block.poster else []), *(["large"] if block.large else [])]
+    names += [*(["new-page"] if block.new_page or new_page else [])]
     styled = f' class="{" ".join(names)}"' if names else ""
     return f"<h{block.level}{anchor}{styled}>{_inlines(block.content)}</h{block.level}>\n"
 
@@ -241,7 +242,8 @@ def _narrow(table: Table) -> Iterator[str]:
     """Yield how a telephone shows a table that is too wide for it.
 
     ``lead``: what leads each row, such as its minutes, stands on top of it, and so does, with ``top``, a code above the
-    two columns that it leads; ``pairs``: a label and its room to write stand on a line of their own.
+    two columns that it leads; ``pairs``: a label and its room to write stand on a line of their own; ``drawn``: what
+    stands beside a drawing stands above it, each below its own head.
     """
     columns = len(table.shares)
     if table.row_header and columns == 2 and table.shares[0] < _LEAD * sum(table.shares):
@@ -250,6 +252,12 @@ def _narrow(table: Table) -> Iterator[str]:
         yield "top"
     if _is_pairs(table):
         yield "pairs"
+    if columns == len(table.rows) == 2 and any(_is_drawn(cell) for cell in table.rows[-1]):
+        yield "drawn"
+
+
+def _is_drawn(cell: Cell) -> bool:
+    return any(isinstance(block, Drawing) for block in cell.blocks)
 
 
 def _is_pairs(table: Table) -> bool:

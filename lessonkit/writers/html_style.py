@@ -10,6 +10,7 @@ body {{ margin: 0 auto; max-width: 60rem; padding: 1.5rem; color: #{PALETTE["dk1
 h1, h2, h3, h4 {{ color: #{PALETTE["dk2"]}; line-height: 1.2; margin: 1.1em 0 .3em; break-after: avoid; }}
 h1 {{ font-size: 2rem; }}
 h2 {{ font-size: 1.25rem; border-top: 1px solid #{PALETTE["accent6"]}; padding-top: .4em; }}
+.large:is(h2, h3, h4) {{ font-size: 1.35rem; }}
 h3 {{ font-size: 1.05rem; color: #{PALETTE["accent2"]}; }}
 p, ul, ol {{ margin: .25em 0; }}
 ul, ol {{ padding-left: 1.4em; }}
@@ -67,6 +68,8 @@ hr {{ border: 0; border-top: 1px solid #{PALETTE["accent6"]}; }}
 footer {{ margin-top: 2rem; font-size: .8rem; color: #{PALETTE["accent5"]}; }}
 @media screen and (max-width: 40rem) {{
   th, td {{ padding-right: .25em; }}
+  :is(th, td) .board {{ font-size: 3.6vw; }}
+  :is(th, td) > p[class^=poster] {{ font-size: 4.5vw; }}
   .beside :is(table, tbody, tr, td) {{ display: block; border: 0; }}
   .tall > th {{ font-size: .85rem; }}
   thead th, td .small, th .small {{ font-size: .75rem; hyphens: auto; }}
@@ -78,17 +81,30 @@ footer {{ margin-top: 2rem; font-size: .8rem; color: #{PALETTE["accent5"]}; }}
   .top tr {{ display: grid; grid-template-columns: 1fr 1fr; border-bottom: 1px solid #{PALETTE["accent6"]}; }}
   .top :is(th, td) {{ border: 0; }}
   .top tr > :first-child {{ grid-column: 1 / -1; padding-bottom: 0; }}
+  .drawn {{ display: grid; grid-template-columns: minmax(0, 1fr); }}
+  .drawn :is(thead, tbody, tr) {{ display: contents; }}
+  .drawn colgroup {{ display: none; }}
+  .drawn :is(th, td) {{ padding-right: 0; border: 0; }}
+  .drawn thead th {{ border-bottom: 1px solid #{PALETTE["accent6"]}; }}
+  .drawn thead th:first-child {{ order: 1; }}
+  .drawn tbody :first-child:is(th, td) {{ order: 2; }}
+  .drawn thead th:last-child {{ order: 3; }}
+  .drawn tbody :last-child:is(th, td) {{ order: 4; }}
+  .drawn figure {{ width: 100% !important; }}
   .pairs, .pairs tbody {{ display: block; }}
   .pairs tr {{ display: grid; grid-template-columns: 2fr 3fr; height: auto !important; }}
   .pairs td {{ min-height: 2.2em; padding: .4em; }}
 }}
 @media print {{
   body {{ max-width: none; padding: 0; font-size: 9pt; line-height: 1.22; }}
-  h1 {{ font-size: 20pt; margin: 0 0 2pt; }}
+  h1 {{ font-size: 20pt; line-height: 1.14; margin: 0 0 2pt; }}
   h2 {{ font-size: 11pt; margin: 6pt 0 1pt; padding-top: 3pt; }}
   h3 {{ font-size: 9.5pt; margin: 5pt 0 1pt; }}
   p, ul, ol {{ margin: 1pt 0; }}
-  table, .facts {{ margin: 2pt 0 5pt; }}
+  table {{ margin: 2pt 0; }}
+  .facts {{ row-gap: 0; margin: 2pt 0; }}
+  :is(th, td) > :first-child {{ margin-top: 0; }}
+  :is(th, td) > :last-child {{ margin-bottom: 0; }}
   th, td {{ padding: 2pt 8pt 2pt 0; }}
   .tall > *, .shaded {{ padding: 1pt 4pt; }}
   .kicker {{ margin: 0; }}
@@ -104,13 +120,15 @@ footer {{ margin-top: 2rem; font-size: .8rem; color: #{PALETTE["accent5"]}; }}
   .cut {{ margin: 8pt 0; }}
   footer {{ margin-top: 4pt; }}
   .new-page {{ break-before: page; }}
-  .letter {{ font-size: 11pt; line-height: 1.32; margin: 4pt 0; }}
+  .large:is(h2, h3, h4) {{ font-size: 13pt; }}
+  .letter {{ font-size: 11.5pt; line-height: 1.32; margin: 4pt 0; }}
   .letter-small {{ font-size: 10pt; margin: 2pt 0; }}
   h1.poster {{ margin: 0 0 6pt; }}
   p[class^=poster] {{ margin: 0 0 6pt; }}
   h1.poster + table {{ break-inside: avoid; margin: 0; }}
   h1.poster + table svg {{ max-height: 112mm; }}
   thead {{ display: table-header-group; }}
+  thead + tbody, thead + tbody > tr:first-child {{ break-before: avoid; }}
   a {{ color: inherit; text-decoration: none; }}
 }}
 """

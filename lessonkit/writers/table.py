@@ -26,7 +26,10 @@ class CountPages(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class Format:
-    """A format: the ending of its files, the media type, its writer, and for paper who counts its pages beforehand."""
+    """A format: the ending of its files, the media type, its writer, and who counts its pages beforehand.
+
+    A web page prints in the letters of a Word page, which holds as much or a little less.
+    """
 
     suffix: str
     media_type: str
@@ -41,7 +44,7 @@ FORMATS: dict[str, Format] = {
         word.write,
         word.safe_pages,
     ),
-    "html": Format(".html", "text/html", html.write),
+    "html": Format(".html", "text/html", html.write, word.safe_pages),
 }
 """Formats by the name that a teacher chooses."""
 

@@ -79,6 +79,17 @@ def test_every_sheet_obeys_the_standard(name: str) -> None:
         assert 1 == next(block.level for block in document.blocks if isinstance(block, Heading))
 
 
+def test_headings_of_a_letter_stand_out_above_its_words() -> None:
+    """Where the letters of a letter are large its headings are, too; small ones need no larger headings."""
+    roomy = letter_document(plan_facts())
+    tight = letter_document(plan_facts(), lambda found: 2 if ".LETTER:" in str(found.blocks) else 1)
+
+    assert roomy is not None
+    assert tight is not None
+    assert {True} == {block.large for block in roomy.blocks if isinstance(block, Heading) and block.level > 1}
+    assert {False} == {block.large for block in tight.blocks if isinstance(block, Heading)}
+
+
 def test_a_long_letter_is_set_smaller_before_it_takes_two_pages() -> None:
     """The letters of a letter are made smaller only where that brings it to one page."""
     facts = plan_facts()

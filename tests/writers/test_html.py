@@ -142,6 +142,17 @@ def test_a_narrow_column_is_not_squeezed_on_a_telephone(
     assert b'class="wide"' not in made
 
 
+def test_a_drawing_stands_below_what_is_beside_it_on_a_telephone() -> None:
+    """Two cells below their heads, one with a drawing, are shown as head, words, head, drawing; lists are not."""
+    words_only, drawing = Cell((Paragraph(text("x")),)), Cell((Drawing(wall_map(2, 300), "Map"),))
+    drawn, plain_cells = (
+        write(page(Table(((words_only,) * 2, (words_only, last)), (6, 4), "T"))) for last in (drawing, words_only)
+    )
+
+    assert b'<table class="drawn">' in drawn
+    assert b'class="drawn"' not in plain_cells
+
+
 def test_a_drawing_on_a_lying_sheet_is_set_for_its_width() -> None:
     """On the map for the wall the words of all four squads stand at one height, in the boxes where they begin."""
     made = write(replace(page(Drawing(wall_map(4, 680), "Map")), landscape=True)).decode()

@@ -11,6 +11,7 @@ BOLD_STYLES = frozenset(
         "Heading4",
         "Heading5",
         "PosterHeading",
+        "LetterHeading",
         "Kicker",
         "CellHead",
         "CellLead",

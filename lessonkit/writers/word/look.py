@@ -134,6 +134,7 @@ PARAGRAPHS: tuple[Style, ...] = (
         run=color("accent5"),
         custom=False,
     ),
+    Style("LetterHeading", "Letter Heading", based_on="Heading2", next="Letter", run=_size(26)),
     Style("Letter", "Letter", paragraph=_spacing(60, 100, 264), run=color("dk1") + _size(23)),
     Style("LetterSmall", "Letter Small", paragraph=_spacing(40, 60), run=_size(20)),
     Style("Reading", "Reading", run=_size(19)),
@@ -230,5 +231,5 @@ LETTERS: dict[str, str] = {
 style in a drawing that stands in a table.
 """
 
-ON_NEW_PAGE = ("Normal", "Title", "Heading1", "Heading2", "PosterHeading", "Kicker", "Gap")
+ON_NEW_PAGE = ("Normal", "Title", "Heading1", "Heading2", "PosterHeading", "LetterHeading", "Kicker", "Gap")
 """Paragraph styles that have a twin, named with ``Page`` at its end, which begins a new page."""

@@ -38,6 +38,7 @@ _STYLES = {
 def heading_xml(heading: Heading, ledger: Ledger, *, new_page: bool) -> str:
     """Return a heading, with a bookmark where it has an anchor."""
     style = "PosterHeading" if heading.poster else f"Heading{min(max(heading.level, 1), 6)}"
+    style = "LetterHeading" if heading.large else style
     content = runs(heading.content, ledger, bold=style in BOLD_STYLES)
     if heading.anchor is not None:
         content = ledger.bookmark(anchor_bookmark(heading.anchor), content)
