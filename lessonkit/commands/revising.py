@@ -11,6 +11,7 @@ from lessonkit.commands.edits import Edit
 from lessonkit.commands.key_places import KeyPlaces
 from lessonkit.commands.parted_lines import regrouped
 from lessonkit.commands.run_in_steps import (
+    Shown,
     StepChange,
     head_and_steps,
     is_run_in,
@@ -20,9 +21,9 @@ from lessonkit.commands.run_in_steps import (
     whole,
 )
 from lessonkit.commands.spans import flat, how_many, plain_words, split_by_fields, to_markdown
-from lessonkit.commands.steps import leaf_words
+from lessonkit.commands.steps import has_inner_lists, leaf_words
 from lessonkit.document.lesson_flow import CUE_MARK
-from lessonkit.document.run_in import ELLIPSIS, parted
+from lessonkit.document.run_in import parted
 from lessonkit.loading.rewrite import CannotRewriteError
 from lessonkit.records.library import Library
 from lessonkit.records.plan import Plan, Slot
@@ -154,11 +155,16 @@ class _Reviser:
 
     def _reword_steps(self, change: Change, key: str, old: str, new: str) -> None:
         field = key.rsplit("/", 1)[0].rpartition(" ")[2]
-        written = leaf_words(self._records.value(field)) if ELLIPSIS in old + new else []
+        value = self._records.value(field)
         found = list(step_changes(key, old, new))
+        places = {
+            flat(step): int(each.rsplit("/", 1)[1]) for step, each in zip(parted(old), key.split(" "), strict=True)
+        }
+        page = Shown(places, has_inner_lists(value), {flat(each.new or "") for each in found})
         for each in found:
             try:
-                self._take_step(whole(each, {flat(step) for step in parted(old)}, written), field, change)
+                for step in whole(each, page, leaf_words(value)):
+                    self._take_step(step, field, change)
             except CannotRewriteError as why:
                 self._leave(change, str(why))
         if not flat(new):

@@ -1,17 +1,18 @@
 """Steps that stand one behind the other in a paragraph of a page, and what became of each of them."""
 
 import re
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from difflib import SequenceMatcher
 from itertools import zip_longest
 from typing import NamedTuple
 
 from lessonkit.commands.changed_leaves import CHANGED_SINCE, is_leaf
-from lessonkit.commands.spans import flat
+from lessonkit.commands.spans import flat, split_by_fields
 from lessonkit.document.run_in import ELLIPSIS, beginnings, marked, parted
 from lessonkit.loading.rewrite import CannotRewriteError
 
 _DOTS = "three dots stand there for words of the record that the page leaves out; change the record itself"
+_NESTED = "its steps have lists of their own, which only you can change"
 _TYPED = re.compile(r"\s*(?:[0-9]{1,3}[.)]|\u2022)\s+")
 
 
@@ -57,34 +58,70 @@ def parted_alike(old: HeadAndSteps, new: str) -> tuple[str, str]:
     """Part new words where the steps began before. Raises CannotRewriteError where that cannot be told."""
     number = marked(old.steps)[0][0]
     for start in beginnings(new):
-        if marked(new[start:].lstrip())[0][0] == number:
+        if marked(new[start:].lstrip())[0][0] == number or flat(new[:start]) == flat(old.head):
             return new[:start], new[start:].lstrip()
     if flat(new) == flat(old.head):
         return new, ""
     raise CannotRewriteError("the number of the first step is gone, so that its beginning cannot be told")
 
 
-def whole(change: StepChange, shown: Collection[str], written: Sequence[str]) -> StepChange:
-    """Return a change with the words that a page leaves out put back, which three dots stand for.
+class Shown(NamedTuple):
+    """The steps of a page as it was exported: where each stands, whether some hold several lines of the record.
 
-    ``shown`` are the steps of the page as it was exported, ``written`` the lines of the record. Raises
-    CannotRewriteError where it cannot be told what becomes of the words left out.
+    ``arrived`` are the changed page's steps that stand where others stood.
     """
-    old, new = change.old or "", change.new or ""
-    is_cut = old.endswith(ELLIPSIS) and flat(old) not in written
-    if new.count(ELLIPSIS) > old.count(ELLIPSIS) or (new in shown and new.endswith(ELLIPSIS)):
+
+    places: Mapping[str, int]
+    nested: bool
+    arrived: Collection[str]
+
+
+def whole(change: StepChange, page: Shown, written: Sequence[str]) -> list[StepChange]:
+    """Return a change by the record's lines, ``written``, with the words that three dots stand for put back.
+
+    Raises CannotRewriteError where it cannot be told what becomes of the words left out.
+    """
+    old, new = flat(change.old or ""), flat(change.new or "")
+    line = written[page.places[new]] if page.places.get(new, len(written)) < len(written) else ""
+    if page.nested and (line or not old or not new):
+        raise CannotRewriteError(_NESTED)
+    if not line and new.count(ELLIPSIS) > old.count(ELLIPSIS):
         raise CannotRewriteError(_DOTS)
-    if change.at_end:
-        return change._replace(place=len(written) - 1)
-    if not is_cut:
-        return change
-    begun, now = (flat(words.removesuffix(ELLIPSIS)) for words in (old, new))
-    line = written[change.place] if change.place < len(written) else ""
-    if not new.endswith(ELLIPSIS) or not now:
+    if change.old is None:
+        return [StepChange(len(written) - 1 if change.at_end else change.place, None, line or change.new)]
+    is_cut = old.endswith(ELLIPSIS) and old not in written
+    if is_cut and not line and not new.endswith(ELLIPSIS) and old not in page.arrived:
         raise CannotRewriteError(_DOTS)
-    if not line.startswith(begun):
-        raise CannotRewriteError(CHANGED_SINCE)
-    return change._replace(old=line, new=f"{now}{line.removeprefix(begun)}")
+    if line or not new:
+        return [change._replace(old=_line_of(change, is_cut, written), new=line or None)]
+    return list(_by_lines(change, is_cut, written)) if is_cut or page.nested else [change]
+
+
+def _line_of(change: StepChange, is_cut: bool, written: Sequence[str]) -> str:
+    """Return the line of the record that a step stands for."""
+    return written[change.place] if is_cut and change.place < len(written) else change.old or ""
+
+
+def _by_lines(change: StepChange, is_cut: bool, written: Sequence[str]) -> Iterator[StepChange]:
+    """Yield the lines of a step that are reworded, each whole. Raises CannotRewriteError for a record changed since."""
+    begun, now = (flat((words or "").removesuffix(ELLIPSIS) if is_cut else words or "") for words in change[1:3])
+    lines: list[tuple[int, str]] = []
+    rest = begun
+    for place in range(change.place, len(written)):
+        said = next((words for words in (written[place], rest) if rest.startswith(words)), "")
+        if not rest or not said or not written[place].startswith(said) or (said != written[place] and not is_cut):
+            break
+        lines.append((place, said))
+        rest = rest[len(said) :].strip()
+    if rest or not lines or not now:
+        raise CannotRewriteError(CHANGED_SINCE if now else _DOTS)
+    parts = [(begun, now)] if len(lines) == 1 else split_by_fields(begun, now, [said for _, said in lines])
+    if parts is None or not all(after for _, after in parts):
+        raise CannotRewriteError(_NESTED)
+    for (place, said), (before, after) in zip(lines, parts, strict=True):
+        if flat(before) != flat(after):
+            line = written[place]
+            yield StepChange(place, line, f"{flat(after)}{line.removeprefix(said)}")
 
 
 def steps_in(words: str, *, beside_run_in: bool) -> list[str]:

@@ -24,6 +24,11 @@ def leaf_words(steps: str) -> list[str]:
     return [flat(plain_words(words)) for _, _, words in leaves(steps)]
 
 
+def has_inner_lists(steps: str) -> bool:
+    """Tell whether an item of a list holds a list of its own."""
+    return any(line[:1].isspace() and _MARKER.match(line) for line in steps.split("\n"))
+
+
 def with_changes(
     steps: str, reworded: Mapping[int, str], gone: Sequence[int], come: Mapping[int, Sequence[str]]
 ) -> str | None:

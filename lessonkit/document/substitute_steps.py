@@ -36,11 +36,9 @@ def run_in(activity: Activity, shown: Sequence[int]) -> tuple[Inline, ...]:
 
 
 def shown_keys(activity: Activity, shown: Sequence[int]) -> tuple[str, ...]:
-    """Return the keys of the steps that are shown; none where a step holds several lines of the record."""
+    """Return for each step that is shown the key of the first of its lines in the record; none where one has no key."""
     keys = [_keys_of(item) for item in _items(leaf_keyed(markdown(activity.steps), activity_key(activity.id, "steps")))]
-    if any(len(each) != 1 for each in keys):
-        return ()
-    return tuple(key for (key,), count in zip(keys, shown, strict=True) if count)
+    return tuple(each[0] for each, count in zip(keys, shown, strict=True) if count) if all(keys) else ()
 
 
 def together(pieces: Iterable[tuple[Inline, ...]]) -> tuple[Inline, ...]:

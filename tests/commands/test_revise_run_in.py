@@ -10,6 +10,7 @@ from docx.oxml.ns import qn
 
 from lessonkit.cli import main
 from lessonkit.commands.run_in_steps import (
+    Shown,
     StepChange,
     head_and_steps,
     is_run_in,
@@ -18,6 +19,7 @@ from lessonkit.commands.run_in_steps import (
     steps_in,
     whole,
 )
+from lessonkit.commands.spans import flat
 from lessonkit.document.detail import CLOSE
 from lessonkit.document.keys import field_key
 from lessonkit.document.lesson_flow import Flow
@@ -77,6 +79,9 @@ WRITTEN = ["Run to the cone. Turn. Walk back.", "Sit.", "Stand."]
 CUT = "Run to the cone. Turn.\u00a0\u2026"
 
 
+PLAIN = Shown({}, nested=False, arrived=())
+
+
 @pytest.mark.parametrize(
     ("change", "expected"),
     [
@@ -87,24 +92,65 @@ CUT = "Run to the cone. Turn.\u00a0\u2026"
         (StepChange(0, CUT, "Run to the cone. \u2026 Jump."), None),
         (StepChange(0, CUT, "Run to the cone."), None),
         (StepChange(0, CUT, None), None),
-        (StepChange(1, "Sit.", "Run to the cone. Turn. \u2026"), None),
+        (StepChange(1, "Sit.", "Run to the cone. Turn. \u2026"), WRITTEN[0]),
+        (StepChange(0, CUT, "Sit."), "Sit."),
         (StepChange(2, "Stand.", "Stand. \u2026 Walk on."), None),
         (StepChange(0, "Run to the wall.\u00a0\u2026", "Hop to the wall. \u2026"), None),
     ],
 )
 def test_words_behind_three_dots_stay_in_a_step(change: StepChange, expected: str | None) -> None:
     """None where nobody can tell what becomes of them, or where the record says something else by now."""
+    page = Shown({"Run to the cone. Turn. \u2026": 0, "Sit.": 1, "Stand.": 2}, nested=False, arrived=())
     if expected is None:
         with pytest.raises(CannotRewriteError):
-            whole(change, {"Run to the cone. Turn. \u2026"}, WRITTEN)
+            whole(change, page, WRITTEN)
         return
 
-    assert expected == whole(change, {"Run to the cone. Turn. \u2026"}, WRITTEN).new
+    assert [expected] == [step.new for step in whole(change, page, WRITTEN)]
 
 
 def test_a_step_behind_the_dots_comes_last() -> None:
     """Three dots behind the last step stand for all that follow."""
-    assert 2 == whole(StepChange(0, None, "Jump.", at_end=True), set(), WRITTEN).place
+    assert 2 == whole(StepChange(0, None, "Jump.", at_end=True), PLAIN, WRITTEN)[0].place
+
+
+def test_a_cut_step_is_moved_whole() -> None:
+    """It goes here and comes there; one that only goes could take words along that the page leaves out."""
+    going = StepChange(0, CUT, None)
+
+    assert [StepChange(0, WRITTEN[0], None)] == whole(going, PLAIN._replace(arrived=(flat(CUT),)), WRITTEN)
+    with pytest.raises(CannotRewriteError):
+        whole(going, PLAIN, WRITTEN)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "expected"),
+    [
+        ("Choose: A toss. A roll.", "Choose: A toss. A bounce.", [(2, "A roll.", "A bounce.")]),
+        ("Choose: A toss.\u00a0\u2026", "Pick: A toss. \u2026", [(0, "Choose:", "Pick:")]),
+        ("Choose: A toss. A roll.", "Pick: A bounce. A roll.", [(0, "Choose:", "Pick:"), (1, "A toss.", "A bounce.")]),
+        ("Choose: A toss. A roll.", "Choose: A toss.", None),
+        ("Choose: A kick.", "Choose: A hit.", None),
+    ],
+)
+def test_a_step_with_a_list_of_its_own_changes_line_by_line(
+    old: str, new: str, expected: list[tuple[int, str, str]] | None
+) -> None:
+    """The page shows its lines one behind the other; a line can be reworded, not taken out."""
+    written = ["Choose:", "A toss.", "A roll.", "Stand."]
+    page = PLAIN._replace(nested=True)
+    if expected is None:
+        with pytest.raises(CannotRewriteError):
+            whole(StepChange(0, old, new), page, written)
+        return
+
+    assert expected == [step[:3] for step in whole(StepChange(0, old, new), page, written)]
+
+
+def test_steps_with_lists_of_their_own_get_no_new_steps() -> None:
+    """Where a list lies in another one a new line would come into the wrong one."""
+    with pytest.raises(CannotRewriteError, match="lists of their own"):
+        whole(StepChange(0, None, "Jump."), PLAIN._replace(nested=True), WRITTEN)
 
 
 def test_steps_begin_behind_other_words_of_a_line() -> None:
@@ -115,8 +161,9 @@ def test_steps_begin_behind_other_words_of_a_line() -> None:
     assert ("Races. Fun at 4.", OLD, KEY) == (line.head, line.steps, line.steps_key)
     assert ("Races. Joy.", OLD) == parted_alike(line, f"Races. Joy. {OLD}")
     assert (line.head, "") == parted_alike(line, line.head)
+    assert ("Races. Fun at 4.", "5.\u00a0Sit.") == parted_alike(line, "Races. Fun at 4. 5.\u00a0Sit.")
     with pytest.raises(CannotRewriteError, match="the number of the first step is gone"):
-        parted_alike(line, f"Races. Fun at 4. {OLD.partition(' ')[2]}")
+        parted_alike(line, "Races. Fun at 4. Run to 5. Turn. 5.\u00a0Sit.")
     assert head_and_steps(KEY, OLD) is None
     assert head_and_steps("activity/x/title", "Races.") is None
 
