@@ -50,8 +50,11 @@ def look_says(old: Line, new: Line, tolerance: int) -> Iterator[Says]:
 
 
 def mark_says(old: Line, new: Line) -> Iterator[Says]:
-    """Tell which words of a line look otherwise now; where the words differ, which looks are new in it."""
-    if old.marks == new.marks:
+    """Tell which words of a line look otherwise now; where the words differ, which looks are new in it.
+
+    Words in an empty line look as they look: there was nothing before.
+    """
+    if old.marks == new.marks or not old.words.strip():
         return
     if old.words != new.words:
         known = {look for _, look in old.marks}

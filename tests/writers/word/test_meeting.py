@@ -311,3 +311,11 @@ def test_headers_in_another_order_are_no_edit() -> None:
         assert before.encode() != parts[BODY]
 
     assert Met(Standing.SAVED_AGAIN) == meet_word(repacked(page, turn), page)
+
+
+def test_words_in_an_empty_place_are_told_without_their_look() -> None:
+    """A name written into a list of children looks as the author's program lets it: nothing stood there before."""
+    old, new = [Line("p")], [Line("p", "Wren", marks=((4, "bold:1;color:FF0000;size:30"),))]
+
+    assert ["At the beginning: nothing is now \u201cWren\u201d."] == [str(change) for change in changes(old, new)]
+    assert 3 == len(changes([Line("p", "Wren", marks=((4, ""),))], new))
