@@ -24,6 +24,8 @@ from lessonkit.source.location import FieldPath
 
 ONE_BY_ONE: Final = frozenset(("equipment-short", "floor-too-small"))
 """Rules for units each of whose findings is about one activity, which it names as related, and about no other."""
+OF_NAMED: Final = frozenset(("favourite-unused", "pin-impossible", "pins-collide"))
+"""Rules for units that read no activities but those that a unit pins or names as favorites."""
 AIMS: Final = "aim-unserved"
 STEPS: Final = "step-without-activity"
 CIRCLE: Final = "builds-on-in-circle"
@@ -110,6 +112,7 @@ class Dependents:
         for unit in self._units():
             if unit.path not in leave:
                 yield self._about_activities(unit)
+                yield self._about_named(unit)
                 yield self._about_aims(unit)
         for skill in self._skills():
             if skill.path not in leave:
@@ -141,6 +144,14 @@ class Dependents:
             if any(there[0] in self._touched for there, _ in finding[7])
         ]
         return gone, self._run(unit, ONE_BY_ONE, self._touched.values()) if gone or self._moved else []
+
+    def _about_named(self, unit: Unit) -> Change:
+        """Return what changes of a unit's findings about the activities that it names."""
+        names = {*(pin.activity for pin in unit.pins), *unit.favourites}
+        if not any(activity.id in names for activity in self._moved.values()):
+            return [], []
+        named = [self._library.activities[name] for name in sorted(names) if name in self._library.activities]
+        return self._found_in(unit.path, OF_NAMED), self._run(unit, OF_NAMED, named)
 
     def _about_aims(self, unit: Unit) -> Change:
         """Return what changes of a unit's findings about aims: none that was served is, or one that was not."""

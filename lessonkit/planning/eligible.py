@@ -3,13 +3,14 @@
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
+from lessonkit.logistics.asked_for import for_no_lesson, for_other_grades, for_other_skills, left_out
 from lessonkit.logistics.equipment import needed, shortages
 from lessonkit.logistics.floor import fits, share_of
 from lessonkit.logistics.groups import FOR_ONE, CannotGroupError, group
 from lessonkit.logistics.words import listed
 from lessonkit.planning.case import LeftOut, counted
 from lessonkit.planning.said import Said
-from lessonkit.records.activity import CORE_PARTS, Activity
+from lessonkit.records.activity import Activity
 from lessonkit.records.library import Library
 from lessonkit.records.measures import GRADES
 from lessonkit.records.school import School, SchoolClass
@@ -52,17 +53,13 @@ _Answer = tuple[str, FieldPath, str] | None
 
 
 def _grade(activity: Activity, setting: Setting) -> _Answer:
-    missing = [grade for grade in setting.school_class.grades if grade not in activity.grades]
-    if not missing:
-        return None
-    says = f"{activity.title} is written for grade {activity.grades}, not for grade {listed(missing, 'or')}."
-    return "grade", ("grades",), says
+    says = for_other_grades(activity, setting.school_class.grades)
+    return None if says is None else ("grade", ("grades",), says)
 
 
 def _excluded(activity: Activity, setting: Setting) -> _Answer:
-    if activity.id not in setting.unit.exclude:
-        return None
-    return "excluded", (), f"{activity.title} is excluded by the unit request."
+    says = left_out(activity, setting.unit)
+    return None if says is None else ("excluded", (), says)
 
 
 def _class_size(activity: Activity, setting: Setting) -> _Answer:
@@ -106,21 +103,13 @@ def _item_grades(activity: Activity, setting: Setting) -> _Answer:
 
 
 def _skill(activity: Activity, setting: Setting) -> _Answer:
-    if usable_parts(activity, setting.unit):
-        return None
-    says = f"{activity.title} trains none of the unit's skills and is written for skill, practice or game parts only."
-    return "skill", ("skills",), says
+    says = for_other_skills(activity, setting.unit)
+    return None if says is None else ("skill", ("skills",), says)
 
 
 def _part(activity: Activity, setting: Setting) -> _Answer:
-    usable = usable_parts(activity, setting.unit)
-    if not usable or any(set(usable) & set(parts) for parts in setting.parts):
-        return None
-    return (
-        "part",
-        ("parts",),
-        f"{activity.title} is written for {listed(usable, 'or')}, which no lesson of the unit has.",
-    )
+    says = for_no_lesson(activity, setting.unit, setting.parts)
+    return None if says is None else ("part", ("parts",), says)
 
 
 _JUDGES: tuple[Callable[[Activity, Setting], _Answer], ...] = (
@@ -161,18 +150,6 @@ def share_on_floor(activity: Activity, setting: Setting, space_id: str) -> float
     """Return the share of a class's groups that have floor at the same time in a space, from 0 to 1."""
     answer = fits(activity, setting.school_class.children, setting.school.space(space_id), setting.school.lengths)
     return share_of(answer, activity)
-
-
-def usable_parts(activity: Activity, unit: Unit) -> tuple[str, ...]:
-    """Return the lesson parts that an activity may fill in a unit.
-
-    A skill, practice or game part is for activities that train one of the unit's skills; one that names no skill at all
-    may stand there too if it serves an aim.
-    """
-    trains = any(step.skill in unit.skills for step in activity.skills)
-    codes = activity.outcomes.get(unit.framework, {})
-    serves = not activity.skills and any(aim.code in codes for aim in unit.aims)
-    return tuple(part for part in activity.parts if trains or serves or part not in CORE_PARTS)
 
 
 def met_before(base: Activity, grades: Sequence[str], mastered: frozenset[tuple[str, str]], unit: Unit) -> bool:

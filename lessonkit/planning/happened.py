@@ -10,10 +10,11 @@ from dataclasses import replace
 
 from msgspec import structs
 
+from lessonkit.logistics.asked_for import shape_of
 from lessonkit.planning.case import Case, LessonPlace
 from lessonkit.planning.dates import LessonDate, timetable
 from lessonkit.planning.digest import digest
-from lessonkit.planning.setup import place_of, set_up, shape_of
+from lessonkit.planning.setup import place_of, set_up
 from lessonkit.records.library import Library
 from lessonkit.records.plan import Broken, Happened, Plan
 from lessonkit.records.school import Owned, School

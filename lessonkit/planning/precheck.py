@@ -2,9 +2,10 @@
 
 from collections.abc import Iterator
 
-from lessonkit.logistics.words import listed
+from lessonkit.logistics.asked_for import Place, Room, fitting, no_part_for, pinned_but
+from lessonkit.logistics.pins_together import Asked, too_long, too_many, too_often
 from lessonkit.planning.case import Case, counted
-from lessonkit.planning.problem import Goal, Problem
+from lessonkit.planning.problem import Goal, Pinned, Problem
 from lessonkit.planning.said import Said
 from lessonkit.planning.supply import (
     above_all,
@@ -20,7 +21,8 @@ from lessonkit.planning.supply import (
 
 def precheck(case: Case) -> tuple[Said, ...]:
     """Return what cannot be, one sentence for each; nothing where counting finds no fault."""
-    found = [*_pins(case), *_empty_parts(case)]
+    found = list(_pins(case)) or list(_pins_together(case))
+    found += _empty_parts(case)
     if not found:
         found = [*supply(case), *_minutes(case), *_moving(case), *_aims(case)]
     if not found:
@@ -33,20 +35,48 @@ def _pins(case: Case) -> Iterator[Said]:
     for number, pin in enumerate(problem.pins):
         if problem.lessons[pin.lesson].taught is not None:
             continue
-        for code in problem.barred_at(pin.activity, pin.lesson):
-            source = case.from_plan(number)
-            how = "was put by hand into" if source and source.by_hand else "is pinned to"
-            says = f"{case.activity(pin.activity)} {how} {case.lesson(pin.lesson)}, but: "
-            yield case.at_pin(number, says + case.bar(pin.activity, pin.lesson, code).says)
-        frames = problem.lessons[pin.lesson].parts
-        parts = [part for part in range(len(frames)) if problem.fits(pin.activity, part, pin.lesson)]
-        if pin.part is not None and not any(frames[part].part == pin.part for part in parts):
-            says = f"{case.activity(pin.activity)} cannot be the {pin.part} of {case.lesson(pin.lesson)}: it is for "
-            usual = listed(problem.choices[pin.activity].parts, "or") or "other units"
-            yield case.at_pin(number, f"{says}{usual}, and the lesson's shape counts too.", "part")
-        elif not parts:
-            says = f"{case.activity(pin.activity)} fits no part of {case.lesson(pin.lesson)}."
-            yield case.at_pin(number, says)
+        barred = problem.barred_at(pin.activity, pin.lesson)
+        source = case.from_plan(number)
+        how = "was put by hand into" if source and source.by_hand else "is pinned to"
+        title, lesson = case.activity(pin.activity), pin.lesson + 1
+        for code in barred:
+            yield case.at_pin(number, pinned_but(title, lesson, case.bar(pin.activity, pin.lesson, code).says, how))
+        choice, rooms = problem.choices[pin.activity], _rooms(problem, pin.lesson)
+        says = no_part_for(title, Place(choice.parts, choice.station, pin.part), lesson, rooms)
+        if says is not None and not {"skill", "part"} & set(barred):
+            yield case.at_pin(number, says, *(() if pin.part is None else ("part",)))
+
+
+def _rooms(problem: Problem, lesson: int) -> tuple[Room, ...]:
+    return tuple(
+        Room(frame.part, frame.most, frame.most_minutes, frame.circuit is not None)
+        for frame in problem.lessons[lesson].parts
+    )
+
+
+def _pins_together(case: Case) -> Iterator[Said]:
+    """Find the request's own pins that cannot all hold; those of a plan at hand are left to the search."""
+    problem = case.problem
+    asked = [
+        _asked(case, number, pin)
+        for number, pin in enumerate(problem.pins)
+        if case.from_plan(number) is None and problem.lessons[pin.lesson].taught is None
+    ]
+    clashes = list(too_often(asked, problem.most, problem.apart))
+    for lesson in sorted({pin.lesson for pin in asked}):
+        own, rooms = [pin for pin in asked if pin.lesson == lesson], _rooms(problem, lesson - 1)
+        clashes += [*too_many(own, rooms), *too_long(own, rooms, problem.lessons[lesson - 1].minutes)]
+    for clash in clashes:
+        yield case.at_pin(clash.number, clash.says)
+
+
+def _asked(case: Case, number: int, pin: Pinned) -> Asked:
+    problem, choice = case.problem, case.problem.choices[pin.activity]
+    parts = fitting(Place(choice.parts, choice.station, pin.part), _rooms(problem, pin.lesson))
+    in_circuit = any(problem.is_circuit(part, pin.lesson) for part in parts)
+    bounds = [problem.bounds(pin.activity, part, pin.lesson) for part in parts]
+    shortest = 0 if in_circuit else min((each.least + each.setup for each in bounds), default=0)
+    return Asked(number, pin.lesson + 1, choice.id, case.activity(pin.activity), parts, shortest)
 
 
 def _able(problem: Problem, part: int, lesson: int) -> list[int]:

@@ -2,13 +2,14 @@
 
 from dataclasses import dataclass
 
+from lessonkit.logistics.asked_for import shape_of
 from lessonkit.planning.asked import without
 from lessonkit.planning.case import Case, LessonPlace, TaughtSlot
 from lessonkit.planning.edits import kept_out
 from lessonkit.planning.happened import after
 from lessonkit.planning.held import taken_out
 from lessonkit.planning.problem import Placed, Schedule
-from lessonkit.planning.setup import set_up, shape_of
+from lessonkit.planning.setup import set_up
 from lessonkit.records.library import Library
 from lessonkit.records.plan import Lesson, Plan, Slot
 from lessonkit.records.unit import Unit

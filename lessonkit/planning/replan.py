@@ -11,6 +11,7 @@ from datetime import date
 
 from msgspec import structs
 
+from lessonkit.logistics.asked_for import shape_of
 from lessonkit.planning.audit import audit
 from lessonkit.planning.build import build
 from lessonkit.planning.case import Case, LessonPlace
@@ -28,7 +29,7 @@ from lessonkit.planning.read_plan import lesson_place, placed_in
 from lessonkit.planning.said import Said
 from lessonkit.planning.search import EFFORT
 from lessonkit.planning.sequence import Impossible, Options, Outcome, Stopped, explain, plan_case, planned
-from lessonkit.planning.setup import place_of, set_up, shape_of
+from lessonkit.planning.setup import place_of, set_up
 from lessonkit.planning.solve import Answer, Limits, feasible, limits_of, minimise
 from lessonkit.planning.variables import Variables
 from lessonkit.planning.ways import Way

@@ -4,11 +4,12 @@ from collections.abc import Collection
 from dataclasses import replace
 
 from lessonkit.logistics.activity_time import active_minutes
+from lessonkit.logistics.asked_for import shape_of, usable_parts
 from lessonkit.logistics.groups import CannotGroupError
 from lessonkit.planning.candidates import Candidates, bases, candidates, lessons_left
 from lessonkit.planning.case import Case, LessonPlace, TaughtSlot
 from lessonkit.planning.dates import LessonDate, timetable
-from lessonkit.planning.eligible import Setting, share_on_floor, usable_parts
+from lessonkit.planning.eligible import Setting, share_on_floor
 from lessonkit.planning.neighbours import left_out_before
 from lessonkit.planning.order import ranks
 from lessonkit.planning.problem import (
@@ -97,13 +98,6 @@ def _teaching(setting: Setting, found: Candidates) -> list[Usable]:
 def place_of(day: LessonDate, shape: int) -> LessonPlace:
     """Return the lesson of a date, still to be filled in a shape."""
     return LessonPlace(day.date.isoformat(), day.at, day.minutes, day.space, shape)
-
-
-def shape_of(unit: Unit, number: int) -> int:
-    """Return the shape of a lesson (from 1): the one that names it, else the first that is for all other lessons."""
-    named = [index for index, shape in enumerate(unit.shapes) if shape.lessons is not None and number in shape.lessons]
-    others = [index for index, shape in enumerate(unit.shapes) if shape.lessons is None]
-    return (named + others + [0])[0]
 
 
 def _faults(unit: Unit, library: Library, lessons: int) -> tuple[Said, ...]:

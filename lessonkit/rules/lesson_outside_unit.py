@@ -1,6 +1,7 @@
 """A pin or a lesson shape is for a lesson that the unit does not have, or two shapes claim the same lesson.
 
-The sequencer numbers the lessons from 1 to the last one of the unit.
+The sequencer numbers the lessons from 1 to the last one of the unit. A unit in weeks has at most as many as its class
+meets in them; which fall out for holidays is counted when it is planned.
 
 Fails (in a unit):
 
@@ -26,14 +27,33 @@ from lessonkit.source.location import FieldPath
 RULE = Rule(Code("LK274", "lesson-outside-unit", Level.ERROR), (Unit,))
 
 
-def check(record: Record, _context: Context) -> Iterator[Fault]:
+def check(record: Record, context: Context) -> Iterator[Fault]:
     """Yield a fault for every number past the last lesson, and for a lesson with two shapes."""
     assert isinstance(record, Unit)
     for number, pin in enumerate(record.pins):
         if record.lessons is not None and pin.lesson > record.lessons:
             says = f"A pin asks for lesson {pin.lesson}, but the unit has {record.lessons} lessons."
             yield Fault(("pins", number, "lesson"), says)
+    last = _last(record, context)
+    if last is not None:
+        for number, pin in enumerate(record.pins):
+            if pin.lesson > last:
+                says = f"A pin asks for lesson {pin.lesson}, but in {record.weeks} weeks there are {last} at most."
+                yield Fault(
+                    ("pins", number, "lesson"), says, "Pin it to an earlier lesson, or give the unit more weeks."
+                )
     yield from _shapes(record)
+
+
+def _last(record: Unit, context: Context) -> int | None:
+    """Return the most lessons that a unit in weeks has in each of its classes; None for a unit in lessons."""
+    school = context.library.schools.get(record.school)
+    if record.lessons is not None or record.weeks is None or school is None:
+        return None
+    return min(
+        (record.weeks * len(one.meets) for one in school.classes if one.id in record.classes and one.meets),
+        default=None,
+    )
 
 
 def _shapes(record: Unit) -> Iterator[Fault]:

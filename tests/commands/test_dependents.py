@@ -1,5 +1,6 @@
 """What a partial check rests on holds for the rules, and it is taken where it can be."""
 
+import re
 import shutil
 import time
 from collections.abc import Mapping
@@ -10,12 +11,12 @@ import pytest
 from msgspec import structs
 
 from lessonkit.commands import kept_check
-from lessonkit.commands.dependents import AIMS, ONE_BY_ONE, with_activities
+from lessonkit.commands.dependents import AIMS, OF_NAMED, ONE_BY_ONE, with_activities
 from lessonkit.loading.folder import Loaded, load_folder
 from lessonkit.records.activity import Activity
 from lessonkit.records.library import Library
 from lessonkit.records.measures import Length
-from lessonkit.records.unit import Unit
+from lessonkit.records.unit import Pin, Unit
 from lessonkit.rules.registry import RULES
 from lessonkit.rules.rule import Context, Fault
 from tests.commands.warm_fuzz import answers, trial
@@ -59,6 +60,20 @@ def test_findings_of_a_unit_are_about_one_activity_each(loaded: Loaded, code: st
         assert sorted(map(repr, whole)) == sorted(repr(fault) for _, fault in alone)
         assert all([activity] == [other for other, _, _ in fault.related] for activity, fault in alone)
     assert number > 0
+
+
+@pytest.mark.parametrize("code", sorted(OF_NAMED))
+def test_findings_about_named_activities_need_no_others(loaded: Loaded, code: str) -> None:
+    """What a rule finds with all activities is what it finds with those that the unit pins or names as favorites."""
+    library = loaded.library
+    names = sorted(library.activities)[::40]
+    pins = tuple(Pin(lesson=1, activity=name) for name in names for _ in range(2))
+    unit = min(library.units.values(), key=lambda each: each.id)
+    unit = structs.replace(unit, pins=(*pins, Pin(lesson=2, activity=names[0])), favourites=tuple(names))
+    found = faults(code, unit, library, library.activities)
+
+    assert found
+    assert found == faults(code, unit, library, {name: library.activities[name] for name in names})
 
 
 def test_an_aim_is_served_by_any_activity_that_serves_it_alone(loaded: Loaded) -> None:
@@ -116,6 +131,24 @@ def test_usual_edits_are_checked_in_part(whole: Path) -> None:
         assert kept is not None
         assert kept["news"] is not None
         assert path.as_posix() in kept["news"]["records"]
+
+
+def test_a_pinned_activity_that_changes_is_checked_in_part(whole: Path) -> None:
+    """Where it is no more for the part that it is pinned to, that is said as a check of everything says it."""
+    unit, path = sorted(whole.glob("units/*.yaml"))[0], sorted(whole.glob("activities/*/*.yaml"))[0]
+    pin = f"pins: [{{lesson: 1, activity: {path.stem}, part: warm-up}}]\n"
+    unit.write_text(unit.read_text("utf-8").replace("repeats:", f"{pin}repeats:", 1), "utf-8")
+    answers("whole")
+    for parts, is_said in (("[warm-up, closing]", False), ("[closing]", True)):
+        time.sleep(0.02)
+        path.write_text(re.sub(r"(?m)^parts: .*$", f"parts: {parts}", path.read_text("utf-8"), count=1), "utf-8")
+        said = answers("whole")
+        kept = kept_check.read_dates("whole", "whole", kept_check.program())
+
+        assert is_said == ("cannot be the warm-up of lesson 1: it is for closing." in said[1])
+        assert answers("whole", "--no-cache") == said
+        assert kept is not None
+        assert kept["news"] is not None
 
 
 @pytest.mark.parametrize("seed", [1, 2])

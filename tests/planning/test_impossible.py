@@ -138,14 +138,14 @@ REQUESTS = {
         {"pins": (Pin(lesson=3, activity="over-and-back"), Pin(lesson=4, activity="tap-ladder", part="skill"))},
     ),
     "the same activity twice in a row": Request(
-        "Tap Ladder comes back only after 1 lesson without it.",
-        ("unit", ("repeats", "apart")),
+        "Tap Ladder is pinned to lessons 1 and 2, but comes back only after 1 lesson without it.",
+        ("unit", ("pins", 1)),
         "Let an activity come back in the very next lesson, with repeats: {apart: 0}.",
         {"pins": (Pin(lesson=1, activity="tap-ladder"), Pin(lesson=2, activity="tap-ladder"))},
     ),
     "two pins for one place": Request(
-        "Lesson 2 has 1 activity in the warm-up.",
-        ("unit", ("shapes", 0, "parts", 0)),
+        "Lesson 2 holds 1 activity in its warm-up, but 2 are pinned to it: “Line Hops” and “Shadow Steps”.",
+        ("unit", ("pins", 1)),
         "Allow 2 activities in the warm-up of “Usual lesson” instead of 1.",
         {"pins": (Pin(lesson=2, activity="line-hops"), Pin(lesson=2, activity="shadow-steps"))},
     ),

@@ -183,7 +183,7 @@ IMPOSSIBLE: dict[str, tuple[dict[str, Any], tuple[Any, ...], str]] = {
     "a pin where the shape has no part for it": (
         {"pins": (Pin(lesson=1, activity="wall-taps", part="closing"),)},
         ("pins", 0, "part"),
-        "Wall Taps cannot be the closing of lesson 1: it is for skill or practice, and the lesson's shape counts too.",
+        "Wall Taps cannot be the closing of lesson 1: it is for skill or practice.",
     ),
     "a pin of an excluded activity": (
         {"pins": (Pin(lesson=1, activity="line-hops"),), "exclude": ("line-hops",)},
