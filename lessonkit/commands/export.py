@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from lessonkit.loading.folder import Loaded
     from lessonkit.records.plan import Plan
     from lessonkit.writers.options import Options, SchoolLook
+    from lessonkit.writers.table import CountPages
 
 NAME = "export"
 HELP = "Write a plan's lessons and its binder as Word files, web pages or a calendar."
@@ -162,6 +163,7 @@ def _plans(loaded: "Loaded", wanted: str | None, folder: str | None) -> "list[Pl
 
 
 def _write(facts: "PlanFacts", folder: "Folder", forms: list[str], options: "Options", terminal: Terminal) -> None:
+    counted: dict[CountPages, Callable[[Document], int]] = {}
     for form in dict.fromkeys(forms):
         if form == "calendar":
             from lessonkit.document.agenda import agenda
@@ -169,17 +171,29 @@ def _write(facts: "PlanFacts", folder: "Folder", forms: list[str], options: "Opt
 
             folder.put("lessons.ics", write(agenda(facts)))
         else:
-            _write_documents(facts, folder, form, options, terminal)
+            _write_documents(facts, folder, form, options, terminal, counted=counted)
     terminal.status("")
 
 
-def _write_documents(facts: "PlanFacts", folder: "Folder", form: str, options: "Options", terminal: Terminal) -> None:
+def _write_documents(
+    facts: "PlanFacts",
+    folder: "Folder",
+    form: str,
+    options: "Options",
+    terminal: Terminal,
+    *,
+    counted: "dict[CountPages, Callable[[Document], int]]",
+) -> None:
+    """Write the lessons and the binder in a form.
+
+    How pages are counted is kept in ``counted``, so that a lesson is fitted once for all forms that count alike.
+    """
     from lessonkit.document.binder import binder_document
     from lessonkit.document.lesson_plan import lesson_document
     from lessonkit.writers.table import FORMATS
 
     chosen = FORMATS[form]
-    pages = partial(chosen.pages, look=options.look) if chosen.pages else None
+    pages = counted.setdefault(chosen.pages, partial(chosen.pages, look=options.look)) if chosen.pages else None
     for lesson in facts.lessons:
         number = lesson.lesson.lesson
         terminal.status(f"Writing lesson {number} ...")

@@ -14,8 +14,6 @@ from lessonkit.document.rotation_map import least_across, wall_map
 
 _WIDTHS = (1.0, 0.94, 0.88, 0.82, 0.76, 0.7, 0.64, 0.58, 0.52, 0.46, 0.4)
 """Shares of the text width that the map may take, largest first."""
-_LEAST = {2: 0.64, 3: 0.88}
-"""The share that a map of so many stations should take at least before the letters of the table grow."""
 _NAMES = {2: 46.0, 3: 42.0, 4: 36.0}
 _NAMES_OF_MANY = 29.0
 """The width of the column with the names of so many stations, in hundredths of the table; a usual one for more."""
@@ -65,10 +63,9 @@ def _fitted(
     words = (f"squad {number}", "minutes")
     roles = [role for role in _LETTERS if max(width_of(each, role) for each in words) <= room] or [_LETTERS[-1]]
     needed = [points / ACROSS[facts.school.paper] for points in least_across(number)]
-    least = max(_LEAST.get(number, 0.0), needed[0])
-    widths = sorted({*_WIDTHS, least, *(width for width in needed if width <= 1)}, reverse=True)
-    tried = [(role, width) for role in roles for width in widths if width >= least]
-    tried += [(roles[-1], width) for width in widths if width < least]
+    widths = sorted({*_WIDTHS, *(width for width in needed if width <= 1)}, reverse=True)
+    tried = [(role, width) for role in roles for width in widths if width >= needed[0]]
+    tried += [(roles[-1], width) for width in widths if width < needed[0]]
     for size in tried:
         blocks = _page(facts, lesson, part, place, size)
         if pages(_sheet(facts, lesson, blocks)) == 1:

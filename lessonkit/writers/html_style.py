@@ -96,6 +96,7 @@ footer {{ margin-top: 2rem; font-size: .8rem; color: #{PALETTE["accent5"]}; }}
   .pairs td {{ min-height: 2.2em; padding: .4em; }}
 }}
 @media print {{
+  :root {{ font-size: 10.5pt; }}
   body {{ max-width: none; padding: 0; font-size: 9pt; line-height: 1.22; }}
   h1 {{ font-size: 20pt; line-height: 1.14; margin: 0 0 2pt; }}
   h2 {{ font-size: 11pt; margin: 6pt 0 1pt; padding-top: 3pt; }}
@@ -105,7 +106,7 @@ footer {{ margin-top: 2rem; font-size: .8rem; color: #{PALETTE["accent5"]}; }}
   .facts {{ row-gap: 0; margin: 2pt 0; }}
   :is(th, td) > :first-child {{ margin-top: 0; }}
   :is(th, td) > :last-child {{ margin-bottom: 0; }}
-  th, td {{ padding: 2pt 8pt 2pt 0; }}
+  th, td {{ padding: 1.5pt 8pt 1.5pt 0; }}
   .tall > *, .shaded {{ padding: 1pt 4pt; }}
   .kicker {{ margin: 0; }}
   table.large, .reading {{ font-size: 9.5pt; }}
@@ -118,7 +119,7 @@ footer {{ margin-top: 2rem; font-size: .8rem; color: #{PALETTE["accent5"]}; }}
   .box {{ width: 8pt; height: 8pt; }}
   .line {{ height: 21pt; }}
   .cut {{ margin: 8pt 0; }}
-  footer {{ margin-top: 4pt; }}
+  footer {{ margin-top: 2pt; }}
   .new-page {{ break-before: page; }}
   .large:is(h2, h3, h4) {{ font-size: 13pt; }}
   .letter {{ font-size: 11.5pt; line-height: 1.32; margin: 4pt 0; }}

@@ -1,6 +1,8 @@
 """Every kind of web page as axe-core in a real browser and the Nu HTML checker find it: nothing to mend."""
 
+import base64
 import json
+import re
 import subprocess
 from pathlib import Path
 
@@ -13,6 +15,8 @@ from tests.node_readers import AXE, VNU, without_axe, without_vnu
 
 RULES = ("wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice")
 """What axe-core calls the levels A and AA of WCAG 2.0 to 2.2, and what it advises beyond them."""
+SHEETS = ("lesson", "circuit-lesson", "substitute", "letter", "rotation")
+"""Pages that are handed out or hung up: one sheet of paper, or one side of it."""
 FAULTY = (
     b"<!DOCTYPE html><html lang='en'><title>A</title><body><main><h1>A</h1><img src='a.png'><h3>B</h3></main></html>"
 )
@@ -67,6 +71,25 @@ def test_axe_finds_nothing_in_a_browser(tmp_path: Path) -> None:
 
     assert {"image-alt", "heading-order"} <= faulty
     assert {} == {name: says for name, says in found.items() if says}
+
+
+def _printed(page: Browser, path: Path) -> int:
+    """Return the number of pages on which the browser prints a file."""
+    page.show(path)
+    made = base64.b64decode(page.ask("Page.printToPDF", preferCSSPageSize=True)["data"])
+    return len(re.findall(rb"/Type\s*/Page\b", made))
+
+
+@pytest.mark.needs_chromium
+def test_a_web_page_prints_on_as_many_pages_as_the_word_page(tmp_path: Path) -> None:
+    """A lesson on the two sides of a sheet; a substitute's sheet, a letter and a rotation sheet on one."""
+    made = {f"{kind}-{number}": page for kind in SHEETS for number, page in enumerate(documents(kind), start=1)}
+    for name, document in made.items():
+        (tmp_path / f"{name}.html").write_bytes(write(document))
+    with browser(tmp_path / "profile") as page:
+        printed = {name: _printed(page, tmp_path / f"{name}.html") for name in made}
+
+    assert {name: document.pages for name, document in made.items()} == printed
 
 
 @pytest.mark.needs_java
