@@ -165,6 +165,8 @@ class _Reviser:
             try:
                 for step in whole(each, page, leaf_words(value)):
                     self._take_step(step, field, change)
+            except AlreadyThereError:
+                self._made.already += 1
             except CannotRewriteError as why:
                 self._leave(change, str(why))
         if not flat(new):

@@ -6,7 +6,7 @@ from difflib import SequenceMatcher
 from itertools import zip_longest
 from typing import NamedTuple
 
-from lessonkit.commands.changed_leaves import CHANGED_SINCE, is_leaf
+from lessonkit.commands.changed_leaves import CHANGED_SINCE, AlreadyThereError, is_leaf
 from lessonkit.commands.spans import flat, split_by_fields
 from lessonkit.document.run_in import ELLIPSIS, beginnings, marked, parted
 from lessonkit.loading.rewrite import CannotRewriteError
@@ -79,42 +79,48 @@ class Shown(NamedTuple):
 def whole(change: StepChange, page: Shown, written: Sequence[str]) -> list[StepChange]:
     """Return a change by the record's lines, ``written``, with the words that three dots stand for put back.
 
-    Raises CannotRewriteError where it cannot be told what becomes of the words left out.
+    Raises CannotRewriteError where it cannot be told what becomes of the words left out, and AlreadyThereError where
+    the record has the change.
     """
     old, new = flat(change.old or ""), flat(change.new or "")
-    line = written[page.places[new]] if page.places.get(new, len(written)) < len(written) else ""
-    if page.nested and (line or not old or not new):
+    is_moved = new in page.places
+    if page.nested and (is_moved or not old or not new):
         raise CannotRewriteError(_NESTED)
-    if not line and new.count(ELLIPSIS) > old.count(ELLIPSIS):
+    if not is_moved and new.count(ELLIPSIS) > old.count(ELLIPSIS):
         raise CannotRewriteError(_DOTS)
+    line = _line(new, page.places[new], written) if is_moved else change.new
     if change.old is None:
-        return [StepChange(len(written) - 1 if change.at_end else change.place, None, line or change.new)]
+        return [StepChange(len(written) - 1 if change.at_end else change.place, None, line)]
     is_cut = old.endswith(ELLIPSIS) and old not in written
-    if is_cut and not line and not new.endswith(ELLIPSIS) and old not in page.arrived:
+    if is_cut and not is_moved and not new.endswith(ELLIPSIS) and old not in page.arrived:
         raise CannotRewriteError(_DOTS)
-    if line or not new:
-        return [change._replace(old=_line_of(change, is_cut, written), new=line or None)]
+    if is_moved or not new:
+        return [change._replace(old=_line(old, change.place, written) if is_cut else change.old, new=line)]
     return list(_by_lines(change, is_cut, written)) if is_cut or page.nested else [change]
 
 
-def _line_of(change: StepChange, is_cut: bool, written: Sequence[str]) -> str:
-    """Return the line of the record that a step stands for."""
-    return written[change.place] if is_cut and change.place < len(written) else change.old or ""
+def _line(step: str, place: int, written: Sequence[str]) -> str:
+    """Return the record's line that a step of the page shows, whole or cut, and that stands at a place."""
+    begun = flat(step.removesuffix(ELLIPSIS))
+    line = written[place] if place < len(written) else ""
+    if line != step and not (step.endswith(ELLIPSIS) and line.startswith(begun)):
+        raise _changed_since(begun, written)
+    return line
+
+
+def _changed_since(now: str, written: Sequence[str]) -> CannotRewriteError:
+    """Return why a record does not say what the page did: it has the new words already, or quite other ones."""
+    return AlreadyThereError() if any(line.startswith(now) for line in written) else CannotRewriteError(CHANGED_SINCE)
 
 
 def _by_lines(change: StepChange, is_cut: bool, written: Sequence[str]) -> Iterator[StepChange]:
-    """Yield the lines of a step that are reworded, each whole. Raises CannotRewriteError for a record changed since."""
+    """Yield the lines of a step that are reworded, each whole."""
     begun, now = (flat((words or "").removesuffix(ELLIPSIS) if is_cut else words or "") for words in change[1:3])
-    lines: list[tuple[int, str]] = []
-    rest = begun
-    for place in range(change.place, len(written)):
-        said = next((words for words in (written[place], rest) if rest.startswith(words)), "")
-        if not rest or not said or not written[place].startswith(said) or (said != written[place] and not is_cut):
-            break
-        lines.append((place, said))
-        rest = rest[len(said) :].strip()
-    if rest or not lines or not now:
-        raise CannotRewriteError(CHANGED_SINCE if now else _DOTS)
+    if not now:
+        raise CannotRewriteError(_DOTS)
+    lines = list(_lines_of(begun, change.place, is_cut, written))
+    if not lines or (is_cut and now.startswith(begun) and written[change.place].startswith(now)):
+        raise _changed_since(now, written)
     parts = [(begun, now)] if len(lines) == 1 else split_by_fields(begun, now, [said for _, said in lines])
     if parts is None or not all(after for _, after in parts):
         raise CannotRewriteError(_NESTED)
@@ -122,6 +128,21 @@ def _by_lines(change: StepChange, is_cut: bool, written: Sequence[str]) -> Itera
         if flat(before) != flat(after):
             line = written[place]
             yield StepChange(place, line, f"{flat(after)}{line.removeprefix(said)}")
+
+
+def _lines_of(step: str, first: int, is_cut: bool, written: Sequence[str]) -> Iterator[tuple[int, str]]:
+    """Yield the places of the lines that a step holds, with what it shows of each; nothing where they say otherwise."""
+    found: list[tuple[int, str]] = []
+    rest = step
+    for place, line in enumerate(written[first:], first):
+        said = line if rest.startswith(line) else rest if is_cut and line.startswith(rest) else ""
+        if not said:
+            return
+        found.append((place, said))
+        rest = rest[len(said) :].strip()
+        if not rest:
+            yield from found
+            return
 
 
 def steps_in(words: str, *, beside_run_in: bool) -> list[str]:

@@ -9,6 +9,7 @@ import pytest
 from docx.oxml.ns import qn
 
 from lessonkit.cli import main
+from lessonkit.commands.changed_leaves import AlreadyThereError
 from lessonkit.commands.run_in_steps import (
     Shown,
     StepChange,
@@ -121,6 +122,24 @@ def test_a_cut_step_is_moved_whole() -> None:
     assert [StepChange(0, WRITTEN[0], None)] == whole(going, PLAIN._replace(arrived=(flat(CUT),)), WRITTEN)
     with pytest.raises(CannotRewriteError):
         whole(going, PLAIN, WRITTEN)
+
+
+@pytest.mark.parametrize(
+    ("change", "written"),
+    [
+        (StepChange(0, CUT, "Run to the cone. Turn. Walk back. \u2026"), WRITTEN),
+        (StepChange(0, CUT, "Hop to the cone. \u2026"), ["Hop to the cone. Walk back.", *WRITTEN[1:]]),
+        # Another step was put in front, too.
+        (StepChange(0, CUT, "Hop to the cone. \u2026"), ["Jump.", "Hop to the cone. Walk back.", *WRITTEN[1:]]),
+        (StepChange(1, "Sit.", "Run to the cone. Turn. \u2026"), [WRITTEN[1], WRITTEN[0], WRITTEN[2]]),
+        (StepChange(0, CUT, None), [WRITTEN[1], WRITTEN[0], WRITTEN[2]]),
+    ],
+)
+def test_what_the_record_has_is_not_written_twice(change: StepChange, written: list[str]) -> None:
+    """A page that was brought back may be shown again."""
+    page = Shown({flat(CUT): 0, "Sit.": 1}, nested=False, arrived=(flat(CUT),))
+    with pytest.raises(AlreadyThereError):
+        whole(change, page, written)
 
 
 @pytest.mark.parametrize(
