@@ -66,6 +66,11 @@ hr {{ border: 0; border-top: 1px solid #{PALETTE["accent6"]}; }}
 .cut {{ border-top: 1px dashed #{PALETTE["accent5"]}; margin: 1rem 0; }}
 .unseen {{ position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }}
 footer {{ margin-top: 2rem; font-size: .8rem; color: #{PALETTE["accent5"]}; }}
+@media screen and (max-width: 56rem) {{
+  .lead > colgroup > col {{ width: auto !important; }}
+  .lead > colgroup > col:first-child {{ width: 4.6rem !important; }}
+  .lead th:first-child {{ padding-right: .2em; }}
+}}
 @media screen and (max-width: 40rem) {{
   th, td {{ padding-right: .25em; }}
   :is(th, td) .board {{ font-size: 3.6vw; }}
