@@ -3,7 +3,7 @@
 from typing import Any
 
 from lessonkit.loading.remarks import Remark
-from lessonkit.source.finding import Code, Finding, Level, Related
+from lessonkit.source.finding import Code, Finding, Level, Related, Tally
 from lessonkit.source.location import Location
 
 Plain = tuple[Any, ...]
@@ -22,12 +22,13 @@ def plain(finding: Finding) -> Plain:
         finding.hint,
         tuple((_spot(one.location), one.says) for one in finding.related),
         finding.repair,
+        finding.tally and tuple(finding.tally),
     )
 
 
 def finding_of(kept: Plain) -> Finding:
     """Return the finding that plain values stand for."""
-    (number, name, usual), level, says, spot, record, field, hint, related, repair = kept
+    (number, name, usual), level, says, spot, record, field, hint, related, repair, tally = kept
     return Finding(
         Code(number, name, Level(usual)),
         Level(level),
@@ -38,6 +39,7 @@ def finding_of(kept: Plain) -> Finding:
         hint,
         tuple(Related(Location(*there), words) for there, words in related),
         repair,
+        tally and Tally(*tally),
     )
 
 

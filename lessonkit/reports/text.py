@@ -5,6 +5,7 @@ from collections.abc import Callable, Sequence
 from typing import Final, NamedTuple
 
 from lessonkit.reports.shown_line import harmless, plain, stretch
+from lessonkit.reports.told_as_one import told
 from lessonkit.source.finding import Finding, Level, in_reading_order
 from lessonkit.source.location import Location
 
@@ -23,9 +24,12 @@ class TextOptions(NamedTuple):
 
 
 def write_text(findings: Sequence[Finding], files: int, get_line: GetLine, options: TextOptions) -> str:
-    """Return the report of a check over ``files`` files, file by file, ending in a sentence that counts."""
+    """Return the report of a check over ``files`` files, file by file, ending in a sentence that counts.
+
+    What is short for very many is told in one piece.
+    """
     lines: list[str] = []
-    for finding in in_reading_order(findings):
+    for finding in told(in_reading_order(findings)):
         lines.extend(_finding(finding, get_line, options))
         lines.append("")
     lines.append(summary(findings, files))

@@ -2,7 +2,7 @@
 
 Counted for the real number of children in each of the unit's classes, with the groups they make. An activity that the
 unit pins or names as a favorite is a warning; any other that trains one of the unit's skills is advice, because the
-sequencer leaves it out without being asked.
+sequencer leaves it out without being asked. In a terminal an item that is short for many is told in one piece.
 
 Fails (in a unit):
 
@@ -27,7 +27,7 @@ from lessonkit.rules.as_taught import as_taught
 from lessonkit.rules.group_size import group_size
 from lessonkit.rules.rule import Context, Fault, Rule
 from lessonkit.rules.same import for_the_same
-from lessonkit.source.finding import Code, Level
+from lessonkit.source.finding import Code, Level, Tally
 from lessonkit.source.location import FieldPath
 
 if TYPE_CHECKING:
@@ -47,11 +47,11 @@ def check(record: Record, context: Context) -> Iterator[Fault]:
     for number, class_id in enumerate(record.classes):
         for school_class in (c for c in school.classes if c.id == class_id):
             for name, field in asked.items():
-                for says, related in _short(library.activities[name], school, school_class, library):
-                    yield Fault(field, says, related=related)
+                for says, related, tally in _short(library.activities[name], school, school_class, library):
+                    yield Fault(field, says, related=related, tally=tally)
             for activity in _others(record, school, library, asked, school_class.grade):
-                for says, related in _short(activity, school, school_class, library):
-                    yield Fault(("classes", number), says, level=Level.ADVICE, related=related)
+                for says, related, tally in _short(activity, school, school_class, library):
+                    yield Fault(("classes", number), says, level=Level.ADVICE, related=related, tally=tally)
 
 
 def _asked_for(unit: Unit, library: Library) -> dict[str, FieldPath]:
@@ -112,8 +112,8 @@ _Related = tuple[tuple[Record, FieldPath, str], ...]
 
 def _short(
     activity: Activity, school: School, school_class: SchoolClass, library: Library
-) -> Iterator[tuple[str, _Related]]:
-    """Give a sentence for every item that is short, with the place of the activity's equipment."""
+) -> Iterator[tuple[str, _Related, Tally]]:
+    """Give a sentence for every item that is short, with the place of the activity's equipment, and its tally."""
     from lessonkit.logistics.equipment import needed, shortages
     from lessonkit.logistics.groups import CannotGroupError
 
@@ -124,7 +124,16 @@ def _short(
     for short in shortages(needs, school, library.items):
         if short.still_short and short.item in library.items:
             what = f"{activity.title} needs {_counted(short, library)} for {school_class.title}"
-            yield f"{what}; {_owned(short, library)}.", ((activity, ("equipment",), "what it needs"),)
+            related: _Related = ((activity, ("equipment",), "what it needs"),)
+            tally = Tally(_too_few(short, library), activity.title, short.needed)
+            yield f"{what}; {_owned(short, library)}.", related, tally
+
+
+def _too_few(short: "Shortage", library: Library) -> str:
+    """Return how a sentence begins that names all activities for which an item is short."""
+    if not short.owned:
+        return f"The school has no {_name(short.item, library, 2)} for"
+    return f"The school has {short.owned} {_name(short.item, library, short.owned)}, too few for"
 
 
 def _counted(short: "Shortage", library: Library) -> str:

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from lessonkit.records.library import Library
 from lessonkit.records.record import Record
-from lessonkit.source.finding import Code, Level
+from lessonkit.source.finding import Code, Level, Tally
 from lessonkit.source.location import FieldPath
 
 
@@ -16,7 +16,8 @@ class Fault(NamedTuple):
 
     With ``on_key`` the field's name is the place rather than its value. ``related`` are further fields of other
     records, each with what is there. ``level`` overrides the rule's own for a milder or graver case.
-    ``repair`` is what must stand there instead, where only one thing can be meant.
+    ``repair`` is what must stand there instead, where only one thing can be meant. ``tally`` is for faults of which
+    there may be very many.
     """
 
     field: FieldPath
@@ -26,6 +27,7 @@ class Fault(NamedTuple):
     level: Level | None = None
     related: tuple[tuple[Record, FieldPath, str], ...] = ()
     repair: str | None = None
+    tally: Tally | None = None
 
 
 @dataclass(frozen=True, slots=True)

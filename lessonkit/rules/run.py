@@ -61,6 +61,7 @@ def _finding(module: ModuleType, record: Record, fault: Fault) -> Finding:
         hint=fault.hint,
         related=tuple(Related(locate(other.path, field), says) for other, field, says in fault.related),
         repair=fault.repair,
+        tally=fault.tally,
     )
 
 

@@ -33,6 +33,17 @@ class Related(NamedTuple):
     says: str
 
 
+class Tally(NamedTuple):
+    """What lets many findings be told as one: how a sentence about all of them begins, and what each adds to it.
+
+    That is a name for the end of the sentence, and how many of what is short are needed for it.
+    """
+
+    says: str
+    name: str
+    number: int
+
+
 class Finding(NamedTuple):
     """One sentence about one place. ``record`` is the id of the record concerned, where there is one.
 
@@ -48,6 +59,7 @@ class Finding(NamedTuple):
     hint: str | None = None
     related: tuple[Related, ...] = ()
     repair: str | None = None
+    tally: Tally | None = None
 
     @property
     def field_name(self) -> str:
