@@ -21,8 +21,7 @@ from lessonkit.planning.supply import (
 
 def precheck(case: Case) -> tuple[Said, ...]:
     """Return what cannot be, one sentence for each; nothing where counting finds no fault."""
-    found = list(_pins(case)) or list(_pins_together(case))
-    found += _empty_parts(case)
+    found = [*_pins(case), *_pins_together(case), *_empty_parts(case)]
     if not found:
         found = [*supply(case), *_minutes(case), *_moving(case), *_aims(case)]
     if not found:
