@@ -2,13 +2,14 @@
 
 import re
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from difflib import SequenceMatcher
 
 from lessonkit.commands.changed_leaves import CHANGED_SINCE, AlreadyThereError, ChangedLeaves, is_leaf
 from lessonkit.commands.edits import Edit
 from lessonkit.commands.key_places import KeyPlaces
+from lessonkit.commands.lesson_rows import LessonRows
 from lessonkit.commands.parted_lines import regrouped
 from lessonkit.commands.run_in_steps import (
     Shown,
@@ -26,7 +27,7 @@ from lessonkit.document.lesson_flow import CUE_MARK
 from lessonkit.document.run_in import parted
 from lessonkit.loading.rewrite import CannotRewriteError
 from lessonkit.records.library import Library
-from lessonkit.records.plan import Plan, Slot
+from lessonkit.records.plan import Plan
 from lessonkit.source.location import FieldPath, field_name
 from lessonkit.writers.word.changes import Change, Item, item_changes, items
 from lessonkit.writers.word.line import Line
@@ -82,6 +83,7 @@ class _Reviser:
         self._before = before
         self._after = after
         self._records = records
+        self._rows = LessonRows(before, exported.keys, records)
         self._made = Revision()
         said = Counter(item.line.words for item in before)
         self._by_words = {
@@ -202,6 +204,8 @@ class _Reviser:
                         self._reword_cues([key], after)
                         continue
                     self._set(key, value, flat(before), flat(after))
+                except AlreadyThereError:
+                    self._made.already += 1
                 except CannotRewriteError as why:
                     self._leave(change, str(why))
 
@@ -224,11 +228,22 @@ class _Reviser:
     def _reword_cues(self, keys: list[str], new: str) -> None:
         written = [self._records.value(each) for each in keys]
         cues = [flat(cue) for cue in new.split(CUE_MARK.strip()) if flat(cue)]
+        if len(cues) >= len(keys) and cues == self._cues_from(keys[0], len(cues)):
+            raise AlreadyThereError
         path, first = self._records.place(keys[0])
         before = [flat(plain_words(cue)) for cue in written]
         for tag, i1, i2, j1, j2 in SequenceMatcher(None, before, cues, autojunk=False).get_opcodes():
             if tag != "equal":
                 self._cue_edits(path, first, written, (i1, i2), cues[j1:j2])
+
+    def _cues_from(self, key: str, count: int) -> list[str]:
+        """Return so many cues of the record from one on, as a page shows them; none where it has fewer."""
+        field, _, first = key.rpartition("/")
+        try:
+            cues = [self._records.value(f"{field}/{int(first) + place}") for place in range(count)]
+        except CannotRewriteError:
+            return []
+        return [flat(plain_words(cue)) for cue in cues]
 
     def _cue_edits(self, path: str, first: FieldPath, old: list[str], span: tuple[int, int], new: list[str]) -> None:
         """Make edits of the cues in a span; ``first`` is where the first of the ``old`` ones stands."""
@@ -249,12 +264,11 @@ class _Reviser:
 
     def _remove(self, change: Change, item: Item, key: str) -> None:
         if key.startswith("lesson/") and item.begins.startswith("row"):
-            slot = self._slot(key)
-            if slot is None:
+            stands = self._rows.stands(key)
+            if stands is None:
                 raise CannotRewriteError("the plan has changed since this page was printed")
-            path, field = self._records.place(key)
-            says = f"the activity {slot.activity!r} is taken out of the lesson."
-            self._made.edits.append(Edit(path, field[:-1], "remove", says=says))
+            says = f"the activity {stands.slot.activity!r} is taken out of the lesson."
+            self._made.edits.append(Edit(stands.path, stands.field, "remove", says=says))
         elif is_run_in(key, item.line.words):
             self._reword_steps(change, key, item.line.words, "")
         elif is_leaf(key):
@@ -323,41 +337,28 @@ class _Reviser:
 
     def _settle_minutes(self) -> None:
         for key in sorted(self._minutes.keys() | self._setups.keys()):
-            slot = self._slot(key)
-            clock = _CLOCK.fullmatch(self._minutes.get(key, self._clock_of(key)))
+            words = self._minutes.get(key) or self._setups.get(key, "")
+            try:
+                stands = self._rows.stands(key)
+            except AlreadyThereError:
+                stands = None
+            clock = _CLOCK.fullmatch(self._minutes.get(key, self._rows.clock(key)))
             count = _COUNT.search(self._setups[key]) if key in self._setups else None
-            if clock is None or slot is None or (key in self._setups and count is None):
-                words = self._minutes.get(key) or self._setups.get(key, "")
+            if stands is None:
+                self._made.left.append(f"{shown(words)} is of an activity that the plan has no more at this place.")
+                continue
+            if clock is None or (key in self._setups and count is None):
                 self._made.left.append(f"{shown(words)} is not read as minutes; write them as in 9\u201319.")
                 continue
-            setup = int(count[0]) if count else slot.setup
-            self._made.edits += self._slot_edits(key, slot, int(clock[2]) - int(clock[1]) - setup, setup)
-
-    def _slot_edits(self, key: str, slot: Slot, minutes: int, setup: int) -> Iterator[Edit]:
-        if minutes < 1:
-            self._made.left.append(f"{slot.activity!r} would have no minutes left; its minutes stay as they are.")
-            return
-        path, field = self._records.place(key)
-        for name, old, new in (("minutes", slot.minutes, minutes), ("setup", slot.setup, setup)):
-            if old != new:
-                says = f"{'set-up' if name == 'setup' else 'minutes'} of {slot.activity!r}: {old} becomes {new}."
-                yield Edit(path, (*field, name), "set", new, says)
-
-    def _slot(self, key: str) -> Slot | None:
-        """Return the place of an activity in a lesson; None where the plan has none there any more."""
-        try:
-            plan, lesson = self._records.lesson(key)
-        except CannotRewriteError:
-            return None
-        activities, place = plan.lessons[lesson].activities, int(key.split("/")[3])
-        return activities[place] if place < len(activities) else None
-
-    def _clock_of(self, slot: str) -> str:
-        """Return what the exported page said of the minutes of a place in a lesson."""
-        for item in self._before:
-            if self._keys.get(item.line.key, "") == f"{slot}/minutes":
-                return item.line.words
-        return ""
+            setup = int(count[0]) if count else stands.slot.setup
+            minutes = int(clock[2]) - int(clock[1]) - setup
+            edits = list(stands.edits(minutes, setup)) if minutes >= 1 else []
+            self._made.edits += edits
+            if minutes < 1:
+                activity = stands.slot.activity
+                self._made.left.append(f"{activity!r} would have no minutes left; its minutes stay as they are.")
+            elif not edits:
+                self._made.already += 1
 
     def _settle_conflicts(self) -> None:
         """Leave out edits that would make two things of one field, as where a page shows it in two places."""

@@ -147,6 +147,24 @@ def test_a_row_is_taken_out(school: Path, capsys: pytest.CaptureFixture[str]) ->
     assert len(before) - 1 == len(after)
 
 
+def test_a_row_that_was_taken_out_takes_no_other_along(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """The page is revised twice: another activity stands at the old place by then, and keeps its minutes."""
+    slot = LESSON.slots[2]
+    clock = f"{slot.starts}\u2013{slot.ends}"
+
+    def change(table: Table) -> None:
+        _say(_line(table, clock), clock, f"{slot.starts}\u2013{slot.ends + 1}")
+        table._tbl.remove(table.rows[2]._tr)
+
+    _edit(change)
+    _run(capsys, "--write")
+    once = Path(PLAN).read_text("utf-8")
+    code, said = _run(capsys, "--write")
+
+    assert (0, once) == (code, Path(PLAN).read_text("utf-8"))
+    assert "2 changes stand in the records already." in said
+
+
 def test_a_step_is_added_and_the_others_count_on(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """A new line among the steps becomes a step of the record."""
     path = _path(FIRST.id)

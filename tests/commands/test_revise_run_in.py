@@ -232,6 +232,11 @@ def test_nothing_of_a_close_page_goes_without_a_word(school: Path, capsys: pytes
     assert "only numbers or dots of the page differ, which records do not hold" in said
     assert "a cue is added: \u201cLook up\u201d" in said
 
+    main(["revise", "page.docx", "--write"])
+    capsys.readouterr()
+    assert 0 == main(["revise", "page.docx"])
+    assert "1 change stands in the records already." in "".join(capsys.readouterr())
+
 
 def test_a_paragraph_of_steps_that_is_taken_out_stays_in_the_record(
     school: Path, capsys: pytest.CaptureFixture[str]
