@@ -11,8 +11,12 @@ _ACROSS = 4
 _BETWEEN = 0.5
 _WALL_DEPTH, _WALL_GAP = 3.5, 0.8
 """The depth of a box that holds two lines of as large letters as go into its width, and the way between boxes."""
-_MOST_IN_ROW = 4
-"""Stations that stand in one row on a wall."""
+_MOST_WITH_SQUADS = 4
+"""Stations in a row on a wall whose boxes have room for the squad in large letters; of more they hold the number."""
+_SLIM, _SLIM_GAP = 4.0, 1.8
+"""The width of a box that holds a number only, and the way between such boxes."""
+_SLIM_POINTS, _BACK_POINTS = 56.0, 22.0
+"""The depth of a box that holds a number only, and the room for the way back below it, in points on paper."""
 _WALL_LETTERS: tuple[tuple[LabelSize, float], ...] = (("wall", 36.0), ("poster", 26.0), ("large", 11.0))
 """Letters on a wall and their points: a capital of the largest is 8 mm high and read from three metres."""
 _MARGIN = 18.0
@@ -42,29 +46,26 @@ def rotation_map(beginning: tuple[tuple[int, ...], ...], *, arrows: bool) -> Sce
 
 
 def wall_map(stations: int, across: float) -> Scene:
-    """Draw a circuit for a sheet on the wall: stations by number with the squads that begin there, without a legend.
+    """Draw a circuit for a sheet on the wall: a row of stations with the way back below, without a legend.
 
-    Up to four stand in a row, with the way back below; more of them in two rows. The letters are the largest that go
-    into the boxes of a map that is ``across`` points wide.
+    Up to four hold their number and the squad that begins there, more of them only the number, which is both. The
+    letters are the largest that go into the boxes of a map that is ``across`` points wide.
     """
-    in_row = stations <= _MOST_IN_ROW
-    box, gap = (_WIDTH, _WALL_DEPTH), _WALL_GAP
-    corners = _corners(stations, box, gap)
-    if in_row:
-        corners = [(gap / 2 + place * (_WIDTH + gap), gap) for place in range(stations)]
-    width, depth = (max(at[side] for at in corners) + box[side] + gap / 2 for side in (0, 1))
-    letters = _wall_letters(f"squad {stations}", across * _WIDTH / width)
+    lines, width, gap = _wall_boxes(stations)
+    scale = across / (stations * (width + gap))
+    depth, below = (_WALL_DEPTH, gap) if len(lines) > 1 else (_SLIM_POINTS / scale, _BACK_POINTS / scale)
+    letters = _wall_letters(lines[-1].format(stations), scale * width)
+    corners = [(gap / 2 + place * (width + gap), below) for place in range(stations)]
     shapes: list[Shape] = []
     for number, (x, y) in enumerate(corners, 1):
-        shapes.append(Area(x, y, *box, "station", f"station {number}"))
-        shapes.append(Label(x + _WIDTH / 2, y + _WALL_DEPTH * 0.74, str(number), letters))
-        shapes.append(Label(x + _WIDTH / 2, y + _WALL_DEPTH * 0.26, f"squad {number}", letters))
-    shapes.extend(_arrow(corners, number, _WALL_DEPTH) for number in range(stations - in_row))
-    if in_row:
-        first, last = (x + _WIDTH / 2 for x, _ in (corners[0], corners[-1]))
-        back = ((last, gap), (last, gap / 2), (first, gap / 2), (first, gap))
-        shapes.append(Way(back, "rotation", "back to station 1"))
-    return Scene(width, depth, tuple(shapes))
+        shapes.append(Area(x, y, width, depth, "station", f"station {number}"))
+        for line, height in zip(lines, (0.74, 0.26) if len(lines) > 1 else (0.5,), strict=True):
+            shapes.append(Label(x + width / 2, y + depth * height, line.format(number), letters))
+    shapes.extend(_arrow(corners, number, (width, depth)) for number in range(stations - 1))
+    first, last = (x + width / 2 for x, _ in (corners[0], corners[-1]))
+    back = ((last, below), (last, below / 2), (first, below / 2), (first, below))
+    shapes.append(Way(back, "rotation", "back to station 1"))
+    return Scene(stations * (width + gap), below * 1.5 + depth, tuple(shapes))
 
 
 def least_across(stations: int) -> tuple[float, ...]:
@@ -72,9 +73,16 @@ def least_across(stations: int) -> tuple[float, ...]:
 
     The first are read from three metres.
     """
-    in_row = stations if stations <= _MOST_IN_ROW else (stations + 1) // 2
-    rooms = (width_at(f"squad {stations}", points) + _MARGIN for _, points in _WALL_LETTERS)
-    return tuple(room * in_row * (_WIDTH + _WALL_GAP) / _WIDTH for room in rooms)
+    lines, width, gap = _wall_boxes(stations)
+    rooms = (width_at(lines[-1].format(stations), points) + _MARGIN for _, points in _WALL_LETTERS)
+    return tuple(room * stations * (width + gap) / width for room in rooms)
+
+
+def _wall_boxes(stations: int) -> tuple[tuple[str, ...], float, float]:
+    """Return the lines in a box of a wall's map, braces for its number, the box's width and the way to the next."""
+    if stations <= _MOST_WITH_SQUADS:
+        return ("{}", "squad {}"), _WIDTH, _WALL_GAP
+    return ("{}",), _SLIM, _SLIM_GAP
 
 
 def _wall_letters(words: str, room: float) -> LabelSize:
@@ -103,25 +111,26 @@ def _begins(squads: tuple[int, ...]) -> str:
     return f"squad{'s' if len(squads) > 1 else ''} {' and '.join(map(str, squads))}"
 
 
-def _corners(stations: int, box: Point = (_WIDTH, _DEPTH), gap: float = _GAP) -> list[Point]:
+def _corners(stations: int) -> list[Point]:
     """Return the near left corner of every station: the far row from left to right, the near row back."""
     far = (stations + 1) // 2
-    step, edge = box[0] + gap, gap / 2
-    row = box[1] + gap if stations > 1 else 0.0
+    step, edge = _WIDTH + _GAP, _GAP / 2
+    row = _DEPTH + _GAP if stations > 1 else 0.0
     there = [(edge + place * step, edge + row) for place in range(far)]
     back = [(edge + place * step, edge) for place in reversed(range(stations - far))]
     return there + back
 
 
-def _arrow(corners: list[Point], number: int, depth: float = _DEPTH) -> Way:
+def _arrow(corners: list[Point], number: int, box: Point = (_WIDTH, _DEPTH)) -> Way:
     """Draw the way from a station to the next, from the middle of one side to the middle of another."""
     (x, y), (to_x, to_y) = corners[number], corners[(number + 1) % len(corners)]
+    width, depth = box
     if y == to_y:
         right = to_x > x
-        start = (x + _WIDTH if right else x, y + depth / 2)
-        end = (to_x if right else to_x + _WIDTH, y + depth / 2)
+        start = (x + width if right else x, y + depth / 2)
+        end = (to_x if right else to_x + width, y + depth / 2)
     else:
         down = to_y < y
-        start = (x + _WIDTH / 2, y if down else y + depth)
-        end = (to_x + _WIDTH / 2, to_y + depth if down else to_y)
+        start = (x + width / 2, y if down else y + depth)
+        end = (to_x + width / 2, to_y + depth if down else to_y)
     return Way((start, end), "rotation", f"on from station {number + 1}")

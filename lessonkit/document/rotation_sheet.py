@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from typing import NamedTuple
 
 from lessonkit.document.circuit_table import circuit_says, circuit_table, circuits
 from lessonkit.document.dates_in_words import day_in_words
@@ -20,6 +21,14 @@ _NAMES_OF_MANY = 29.0
 _LETTERS = (Role.POSTER_SMALL, Role.POSTER_LEAST, Role.BOARD, Role.LETTER)
 _GAP = 9.0
 """Points between two columns."""
+
+
+class _Size(NamedTuple):
+    """The letters of the table and of the sentence above it, and the share of the text width that the map takes."""
+
+    table: Role
+    says: Role
+    map: float | None
 
 
 def rotation_sheets(facts: PlanFacts, pages: CountPages | None = None) -> Iterator[tuple[int, Document]]:
@@ -55,29 +64,38 @@ def _title(lesson: LessonFacts) -> str:
 def _fitted(
     facts: PlanFacts, lesson: LessonFacts, part: tuple[SlotFacts, ...], place: int, pages: CountPages | None
 ) -> tuple[Block, ...]:
-    """Return the page of a circuit in the largest letters that leave its map large, and with the largest map."""
+    """Return the page of a circuit in the largest letters that leave its map large, and with the largest map.
+
+    A map whose letters could not be read on a wall is left out: the table says the same.
+    """
     if pages is None:
-        return _page(facts, lesson, part, place, (Role.LETTER, _WIDTHS[-1]))
-    number = len(part)
-    room = ACROSS[facts.school.paper] * (1 - _names(number) / 100) / number - _GAP
-    words = (f"squad {number}", "minutes")
-    roles = [role for role in _LETTERS if max(width_of(each, role) for each in words) <= room] or [_LETTERS[-1]]
-    needed = [points / ACROSS[facts.school.paper] for points in least_across(number)]
-    widths = sorted({*_WIDTHS, *(width for width in needed if width <= 1)}, reverse=True)
-    tried = [(role, width) for role in roles for width in widths if width >= needed[0]]
-    tried += [(roles[-1], width) for width in widths if width < needed[0]]
-    for size in tried:
+        return _page(facts, lesson, part, place, _Size(Role.LETTER, Role.LETTER, _WIDTHS[-1]))
+    for size in _sizes(ACROSS[facts.school.paper], len(part)):
         blocks = _page(facts, lesson, part, place, size)
         if pages(_sheet(facts, lesson, blocks)) == 1:
             break
     return blocks
 
 
+def _sizes(across: float, stations: int) -> Iterator[_Size]:
+    """Yield the sizes of a page with so many stations, the best first: large letters in the map before large tables."""
+    room = across * (1 - _names(stations) / 100) / stations - _GAP
+    words = (f"squad {stations}", "minutes")
+    roles = [role for role in _LETTERS if max(width_of(each, role) for each in words) <= room] or [_LETTERS[-1]]
+    read, least = (points / across for points in least_across(stations)[:2])
+    widths = sorted({*_WIDTHS, *(width for width in (read, least) if width <= 1)}, reverse=True)
+    for role in roles:
+        for says in dict.fromkeys((Role.BOARD, min(role, Role.BOARD, key=POINTS.__getitem__))):
+            yield from (_Size(role, says, width) for width in widths if width >= read)
+    role = roles[-1]
+    yield from (_Size(role, role, width) for width in widths if least <= width < read)
+    yield _Size(role, role, None)
+
+
 def _page(
-    facts: PlanFacts, lesson: LessonFacts, part: tuple[SlotFacts, ...], place: int, size: tuple[Role, float]
+    facts: PlanFacts, lesson: LessonFacts, part: tuple[SlotFacts, ...], place: int, size: _Size
 ) -> tuple[Block, ...]:
-    role, width = size
-    table = circuit_table(part, role, tall=role is not Role.LETTER)
+    table = circuit_table(part, size.table, tall=size.table is not Role.LETTER)
     head, *rows = table.rows
     names = _names(len(part))
     shares = (names, *((100 - names) / len(part) for _ in part))
@@ -86,12 +104,14 @@ def _page(
     )
     says = f"Map of {len(part)} stations: every squad begins at the station of its number and goes on to the next."
     when = f"{facts.school_class.title}, {day_in_words(lesson.lesson.date)}. {circuit_says(part)}"
-    return (
+    blocks = (
         Heading(1, text(_title(lesson)), new_page=place > 0, poster=True),
-        Paragraph(text(when), min(role, Role.BOARD, key=POINTS.__getitem__)),
+        Paragraph(text(when), size.says),
         table,
-        Drawing(wall_map(len(part), width * ACROSS[facts.school.paper]), says, width),
     )
+    if size.map is None:
+        return blocks
+    return (*blocks, Drawing(wall_map(len(part), size.map * ACROSS[facts.school.paper]), says, size.map))
 
 
 def _names(stations: int) -> float:
