@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 from lessonkit.logistics.activity_time import active_minutes
 from lessonkit.logistics.equipment import lesson_need, needed
+from lessonkit.logistics.floor import fits, share_of
 from lessonkit.logistics.groups import Grouping, group
 from lessonkit.logistics.prose_lengths import all_in_feet
 from lessonkit.outcomes.elementary import elementary_grades
@@ -30,6 +31,8 @@ class SlotFacts:
 
     ``activity`` is the version for the class's ``grade``, ``version`` what that changes. The children start at
     ``begins``, after the set-up that starts at ``starts``; they know it from the lesson ``known_from``, if from any.
+    ``on_floor`` is the share of the groups that have floor at the same time, and ``by_turns`` says how they share it
+    where that is less than all, or a group larger than its area holds.
     """
 
     slot: Slot
@@ -42,6 +45,8 @@ class SlotFacts:
     grouping: Grouping
     needs: Mapping[str, int]
     known_from: int | None = None
+    on_floor: float = 1.0
+    by_turns: str | None = None
 
     @property
     def children(self) -> int:
@@ -165,11 +170,12 @@ def _lesson_facts(
     library: Library,
 ) -> LessonFacts:
     school, school_class = place
-    slots = _slots(lesson, school_class, library)
+    space = school.space(lesson.space)
+    slots = tuple(_on_floor(facts, space) for facts in _slots(lesson, school_class, library))
     return LessonFacts(
         lesson=lesson,
         title=_title(slots, [library.skills[skill] for skill in unit.skills]),
-        space=school.space(lesson.space),
+        space=space,
         slots=slots,
         equipment=_equipment(slots),
         targets=_targets(slots, unit, outcomes, school_class.grades),
@@ -179,7 +185,23 @@ def _lesson_facts(
 
 
 def _active(slots: tuple[SlotFacts, ...], cut: Cut) -> float:
-    return sum(active_minutes(facts.activity, facts.children, facts.slot.minutes, cut) for facts in slots)
+    return sum(
+        facts.on_floor * active_minutes(facts.activity, facts.children, facts.slot.minutes, cut) for facts in slots
+    )
+
+
+def _on_floor(facts: SlotFacts, space: Space) -> SlotFacts:
+    """Return an activity that knows how many groups of it have floor at once; a station stays within its squad's."""
+    floor = facts.activity.floor
+    if facts.slot.station is not None:
+        return facts
+    answer = fits(facts.activity, facts.children, space)
+    crowded = floor.most_children is not None and max(facts.grouping.sizes) > floor.most_children
+    turns = [floor.if_more] if floor.if_more and (crowded or answer.largest < answer.groups) else []
+    if answer.largest < answer.groups:
+        who = "children" if facts.activity.organisation.form == "individuals" else "groups"
+        turns.insert(0, f"There is floor for {answer.largest} of {answer.groups} {who} at a time.")
+    return replace(facts, on_floor=share_of(answer, facts.activity), by_turns=" ".join(turns) or None)
 
 
 def _slots(lesson: Lesson, school_class: SchoolClass, library: Library) -> tuple[SlotFacts, ...]:

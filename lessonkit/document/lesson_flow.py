@@ -178,10 +178,8 @@ def _clock(facts: SlotFacts, lesson: int, place: int) -> Cell:
 def _what(facts: SlotFacts) -> tuple[Block, ...]:
     activity = facts.activity
     own = activity.id
-    title = (activity_key(own, "title"), activity_key(own, "organisation", "uneven", "say"))
-    groups = groups_say(facts)
-    keys = joint_key(title[: 1 + _says_uneven(facts)])
-    blocks: list[Block] = [Paragraph(labelled(closed(activity.title), groups), key=keys)]
+    keys = joint_key(groups_keys(facts))
+    blocks: list[Block] = [Paragraph(labelled(closed(activity.title), groups_say(facts)), key=keys)]
     if activity.cues:
         keys = joint_key(activity_key(own, "cues", place) for place in range(len(activity.cues)))
         blocks.append(Paragraph(inline(CUE_MARK.join(activity.cues)), Role.CUE, keys))
@@ -194,11 +192,22 @@ CUE_MARK = " \u00b7 "
 
 
 def groups_say(facts: SlotFacts) -> str:
-    """Say how the class divides, what becomes of the children left over, and from when they know the activity."""
+    """Say how the class divides, who is left over, how they share the floor, and from when they know the activity."""
     uneven = facts.activity.organisation.uneven
     left_over = f" {uneven.say}" if uneven and _says_uneven(facts) else ""
+    turns = f" {facts.by_turns}" if facts.by_turns else ""
     known = f" Known from lesson {facts.known_from}." if facts.known_from else ""
-    return f"{facts.grouping.says}{left_over}{known}"
+    return f"{facts.grouping.says}{left_over}{turns}{known}"
+
+
+def groups_keys(facts: SlotFacts) -> Iterator[str]:
+    """Yield the keys of an activity's title and of what ``groups_say`` takes from its record."""
+    own = facts.activity.id
+    yield activity_key(own, "title")
+    if _says_uneven(facts):
+        yield activity_key(own, "organisation", "uneven", "say")
+    if facts.by_turns and facts.activity.floor.if_more:
+        yield activity_key(own, "floor", "if_more")
 
 
 def in_grade(grade: str) -> str:

@@ -6,7 +6,7 @@ from dataclasses import replace
 from lessonkit.document.circuit_table import circuit_says
 from lessonkit.document.keys import activity_key, joint_key, leaf_keyed, listed, slot_key
 from lessonkit.document.lesson_facts import LessonFacts, PlanFacts, SlotFacts, stations_of
-from lessonkit.document.lesson_flow import CUE_MARK, groups_say, in_grade
+from lessonkit.document.lesson_flow import CUE_MARK, groups_keys, groups_say, in_grade
 from lessonkit.document.model import Block, Cell, Paragraph, Role, Table, text
 from lessonkit.document.pieces import EN_DASH, NO_BREAK, cell, closed, inline, labelled, markdown, words_cell
 from lessonkit.document.substitute_sizes import Needs, SheetSize, Told, cut_steps, most_cuts
@@ -82,7 +82,7 @@ def _activity(plan: PlanFacts, facts: SlotFacts, size: SheetSize, shown: tuple[i
         yield from (title, Paragraph(run_in(activity, shown), key=joint_key(steps)))
     elif size.close:
         words = together((title.content, inline(activity.summary), run_in(activity, shown)))
-        yield Paragraph(words, key=joint_key((*_title_keys(facts), summary, *steps)))
+        yield Paragraph(words, key=joint_key((*groups_keys(facts), summary, *steps)))
     else:
         words = together((inline(activity.summary), run_in(activity, shown)))
         yield from (title, Paragraph(words, key=joint_key((summary, *steps))))
@@ -92,14 +92,7 @@ def _title(plan: PlanFacts, facts: SlotFacts, needs: Needs) -> Paragraph:
     """Return the activity's name, its groups and what it uses."""
     label, words = _needs(plan, facts, needs)
     pieces = [labelled(closed(facts.activity.title), groups_say(facts)), *([labelled(label, words)] if words else [])]
-    return Paragraph(together(pieces), key=joint_key(_title_keys(facts)))
-
-
-def _title_keys(facts: SlotFacts) -> Iterator[str]:
-    own, uneven = facts.activity.id, facts.activity.organisation.uneven
-    yield activity_key(own, "title")
-    if uneven and uneven.say in groups_say(facts):
-        yield activity_key(own, "organisation", "uneven", "say")
+    return Paragraph(together(pieces), key=joint_key(groups_keys(facts)))
 
 
 def _needs(plan: PlanFacts, facts: SlotFacts, needs: Needs) -> tuple[str, str]:
@@ -189,7 +182,7 @@ def _station(plan: PlanFacts, facts: SlotFacts, size: SheetSize) -> tuple[Paragr
     if not size.stations:
         return title, *safe
     words = together((title.content, inline(facts.activity.summary)))
-    keys = (*_title_keys(facts), activity_key(facts.activity.id, "summary"))
+    keys = (*groups_keys(facts), activity_key(facts.activity.id, "summary"))
     return Paragraph(words, key=joint_key(keys)), *safe
 
 

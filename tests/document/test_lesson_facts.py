@@ -151,3 +151,16 @@ def test_lessons_in_a_row_are_named_by_the_first_and_the_last() -> None:
     assert "lessons 1 and 2" == in_lessons((1, 2))
     assert "lessons 1 to 3, 5, 6 and 8" == in_lessons((1, 2, 3, 5, 6, 8))
     assert "lessons 3 to 8" == in_lessons((3, 4, 5, 6, 7, 8))
+
+
+def test_children_that_share_the_floor_are_told_how_and_move_less() -> None:
+    """Areas of 2 m, 1 m apart and from the sides: 7 in 22 m times 4 in 14 m; the other 12 of 40 count for a partner."""
+    few, many = (worked_out(fixed_plan(), "grade-3-heron", children, "letter").lessons[0] for children in (25, 40))
+    ladder = many.slots[2]
+
+    assert "ladder-of-taps" == ladder.activity.id
+    assert few.slots[2].by_turns is None
+    assert f"There is floor for 28 of 40 children at a time. {ladder.activity.floor.if_more}" == ladder.by_turns
+    assert (1.0, 28 / 40) == (few.slots[2].on_floor, ladder.on_floor)
+    assert str(ladder.by_turns) in groups_say(ladder)
+    assert many.moving < few.moving
