@@ -10,7 +10,10 @@ from lessonkit.loading.rewrite import CannotRewriteError
 from lessonkit.writers.word.changes import Change, trimmed
 from lessonkit.writers.word.look_words import short, shown
 
-CHANGED_SINCE = "the record has changed since this page was printed"
+CHANGED_SINCE = (
+    "the record says it in other words: it has changed since this page was printed, or holds meters that the page says "
+    "in feet"
+)
 _LEAF = re.compile(r"(?:activity/[^/ ]+/steps|unit/[^/ ]+/letter)/[0-9]+")
 
 

@@ -10,9 +10,10 @@ from lessonkit.document.floor_plan import describe, lesson_scene
 from lessonkit.document.keys import activity_key, joint_key
 from lessonkit.document.lesson_facts import LessonFacts, PlanFacts, SlotFacts
 from lessonkit.document.model import Block, Drawing, Heading, ListBlock, Paragraph, Strong, Table, Text, text
-from lessonkit.document.pieces import EN_DASH, NO_BREAK, cell, inline, labelled, sentence, words_cell
+from lessonkit.document.pieces import EN_DASH, cell, inline, labelled, sentence, words_cell
 from lessonkit.document.same import Same
 from lessonkit.document.station_map import station_says, station_scene
+from lessonkit.document.too_few import to_fetch
 from lessonkit.logistics.stations import StationsAnswer, stations
 from lessonkit.logistics.words import listed
 
@@ -81,10 +82,10 @@ def _equipment(facts: PlanFacts, lesson: LessonFacts, ready: Ready) -> tuple[Blo
     """List the items with their notes, or name them in one line where room is short."""
     if not lesson.equipment:
         return (sentence("Nothing is needed."),)
-    counted = [(f"{count}{NO_BREAK}{facts.item_name(item, count)}", item) for item, count in lesson.equipment]
+    counted = to_fetch(facts, lesson)
     if not ready.notes:
-        return (Paragraph((Strong(text(", ".join(said for said, _ in counted))),)),)
-    return (ListBlock(tuple((_placed(said, _notes(lesson, item)),) for said, item in counted)),)
+        return (Paragraph((Strong(text(", ".join(counted.values()))),)),)
+    return (ListBlock(tuple((_placed(said, _notes(lesson, item)),) for item, said in counted.items())),)
 
 
 def _placed(counted: str, notes: str) -> Paragraph:

@@ -22,6 +22,7 @@ from lessonkit.document.model import (
 from lessonkit.document.pieces import EN_DASH, NO_BREAK, cell, keyed_bullets, labelled, words_cell
 from lessonkit.document.substitute_lesson import cuts_of, lesson_table, time_after
 from lessonkit.document.substitute_sizes import USUAL, SheetSize, fitting_size
+from lessonkit.document.too_few import to_fetch
 from lessonkit.logistics.words import opened
 
 _POLICY = "The school's own rules come before this sheet. Medical questions go to the nurse."
@@ -137,7 +138,7 @@ def _routines(facts: PlanFacts, size: SheetSize) -> tuple[Block, ...]:
 
 
 def _lay_out(lesson: LessonFacts, facts: PlanFacts) -> str:
-    items = ", ".join(f"{count}{NO_BREAK}{facts.item_name(item, count)}" for item, count in lesson.equipment)
+    items = ", ".join(to_fetch(facts, lesson).values())
     return f"{items}." if items else "nothing."
 
 

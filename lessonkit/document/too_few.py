@@ -2,7 +2,8 @@
 
 from collections.abc import Iterable
 
-from lessonkit.document.lesson_facts import PlanFacts
+from lessonkit.document.lesson_facts import LessonFacts, PlanFacts
+from lessonkit.document.pieces import NO_BREAK
 from lessonkit.logistics.equipment import Counts, Shortage, shortages
 from lessonkit.logistics.equipment_day import item_counted
 from lessonkit.logistics.words import listed, opened
@@ -11,6 +12,16 @@ from lessonkit.logistics.words import listed, opened
 def too_few(facts: PlanFacts, needs: Counts, grade: str | None) -> dict[str, Shortage]:
     """Return what is short of needs that are used at one time, by item; what is not for a ``grade`` helps nobody."""
     return {short.item: short for short in shortages(needs, facts.school, facts.library.items, grade)}
+
+
+def to_fetch(facts: PlanFacts, lesson: LessonFacts) -> dict[str, str]:
+    """Say by item how many a lesson needs, and what stands in for those that the school lacks."""
+    short = too_few(facts, dict(lesson.equipment), facts.school_class.grade)
+    lacking = {item: f" ({short_says(facts, each)})" for item, each in short.items()}
+    return {
+        item: f"{count}{NO_BREAK}{facts.item_name(item, count)}{lacking.get(item, '')}"
+        for item, count in lesson.equipment
+    }
 
 
 def short_says(facts: PlanFacts, short: Shortage) -> str:

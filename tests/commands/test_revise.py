@@ -209,7 +209,7 @@ def test_an_edit_of_words_that_the_record_lost_is_left(school: Path, capsys: pyt
     code, said = _run(capsys, "--write")
 
     assert (0, before) == (code, path.read_bytes())
-    assert "the record has changed since this page was printed" in said
+    assert "it has changed since this page was printed" in said
 
 
 def test_what_is_worked_out_stays_on_the_page(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
