@@ -102,7 +102,7 @@ def run(args: argparse.Namespace, terminal: Terminal) -> int:
 def _export(facts: "PlanFacts", args: argparse.Namespace, until: "date | None", terminal: Terminal) -> bool:
     """Write the files of a plan and say what was done; tell whether each could be written."""
     from lessonkit.commands.exported import Folder
-    from lessonkit.commands.plan_words import show_table
+    from lessonkit.commands.plan_words import show_table, tell_unfinished
     from lessonkit.commands.school_look import school_look
 
     options = _options(args.drawings, school_look(args.look, facts.school))
@@ -119,6 +119,7 @@ def _export(facts: "PlanFacts", args: argparse.Namespace, until: "date | None", 
         raise
     terminal.line(facts.plan.title)
     show_table(facts, terminal)
+    tell_unfinished(facts, terminal)
     terminal.line()
     for line in (*folder.report(), *missing):
         terminal.line(line)

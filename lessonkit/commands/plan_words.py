@@ -31,8 +31,19 @@ def show_planned(
     terminal.tell(_worth(planned) if like is None else _likeness(like))
     for note in planned.notes:
         terminal.tell(f"Note: {note.says}")
+    tell_unfinished(facts, terminal)
     if why and (like is None or any(change.swapped for change in like.changes)):
         show_reasons(planned.reasons, titles_of(library), terminal, why)
+
+
+def tell_unfinished(facts: "PlanFacts", terminal: Terminal) -> None:
+    """Say which activities of a plan would be printed with words of the skeleton that ``new`` wrote."""
+    from lessonkit.rules.placeholder_left import left_in
+
+    for used in sorted({slot.activity.id for lesson in facts.lessons for slot in lesson.slots}):
+        activity = facts.library.activities[used]
+        for _, words in left_in(activity)[:1]:
+            terminal.tell(f"Note: {activity.title} still says {words!r}, as the skeleton did; finish it, then print.")
 
 
 Asking = Callable[[str], str]

@@ -25,6 +25,7 @@ from lessonkit.records.unit import Unit
 from lessonkit.rules.rule import Context, Fault, Rule
 from lessonkit.rules.texts import texts
 from lessonkit.source.finding import Code, Level
+from lessonkit.source.location import FieldPath
 
 RULE = Rule(Code("LK260", "placeholder-left", Level.WARNING), (Activity, Skill, Unit, Framework))
 
@@ -62,15 +63,21 @@ PLACEHOLDERS: Final = frozenset(
 
 def check(record: Record, _context: Context) -> Iterator[Fault]:
     """Yield a fault for the first text of a record that is still the skeleton's, with the number of further ones."""
-    if isinstance(record, Activity | Framework) and PLACEHOLDERS.isdisjoint(_likely(record)):
-        return
-    left = [(field, text) for field, text, is_name in texts(record) if text in PLACEHOLDERS and not is_name]
+    left = left_in(record)
     if left:
         field, text = left[0]
         further = len(left) - 1
         more = f", and so do {further} further texts" if further > 1 else ", and so does one further text" * further
-        says = f"This still says {_first_line(text)!r}, as the skeleton did{more}."
+        says = f"This still says {text!r}, as the skeleton did{more}."
         yield Fault(field, says, "Write your own words in place of it, or take away what you do not need.")
+
+
+def left_in(record: Record) -> list[tuple[FieldPath, str]]:
+    """Return the texts of a record that are still the skeleton's, each with its field and in its first line."""
+    if isinstance(record, Activity | Framework) and PLACEHOLDERS.isdisjoint(_likely(record)):
+        return []
+    found = ((field, text) for field, text, is_name in texts(record) if text in PLACEHOLDERS and not is_name)
+    return [(field, _first_line(text)) for field, text in found]
 
 
 def _likely(record: Activity | Framework) -> Iterator[str | None]:
