@@ -29,6 +29,7 @@ from lessonkit.document.pieces import (
     EN_DASH,
     NO_BREAK,
     cell,
+    in_one,
     inline,
     keyed_bullets,
     labelled,
@@ -260,11 +261,8 @@ def _changes(activity: Activity) -> dict[str, str]:
 
 
 def _joined(remarks: tuple[Paragraph, ...]) -> tuple[Paragraph, ...]:
-    """Return paragraphs as one, with the keys of them all."""
-    if not remarks:
-        return ()
-    content = tuple(chain.from_iterable((*each.content, Text(" ")) for each in remarks))[:-1]
-    return (Paragraph(content, key=joint_key(each.key for each in remarks if each.key)),)
+    """Return paragraphs as one; nothing for none."""
+    return (in_one(remarks),) if remarks else ()
 
 
 def _criteria_in_words(activity: Activity, echoes: bool) -> Iterator[Block]:

@@ -10,27 +10,10 @@ from itertools import combinations
 from math import hypot
 from typing import Final, NamedTuple, TypeGuard
 
-from lessonkit.document.scene import Area, Label, Scene, Segment, Shape, Symbol, Way
+from lessonkit.document.scene import HALVES, Area, Label, Scene, Segment, Shape, Symbol, Way
 from lessonkit.document.wall_labels import Floor, Named, Spot, placed
-from lessonkit.records.activity import Point, Thing
+from lessonkit.records.activity import Point
 
-HALVES: Final[dict[Thing, tuple[float, float]]] = {
-    "child": (0.26, 0.26),
-    "teacher": (0.34, 0.34),
-    "cone": (0.22, 0.24),
-    "spot": (0.35, 0.35),
-    "hoop": (0.4, 0.4),
-    "ball": (0.14, 0.14),
-    "net": (0.5, 0.16),
-    "line": (0.5, 0.02),
-    "target": (0.36, 0.36),
-    "box": (0.28, 0.28),
-    "bench": (0.9, 0.15),
-    "mat": (0.7, 0.4),
-    "goal": (0.6, 0.25),
-    "rope": (0.5, 0.12),
-}
-"""Half of the metres that things reach across and up on the floor."""
 _ROUND: Final = frozenset({"child", "teacher", "ball", "spot", "hoop"})
 _LYING: Final = frozenset({"mat", "bench", "goal", "net", "line", "rope"})
 """Things that look another way round when they are turned by a quarter."""

@@ -8,7 +8,7 @@ from lessonkit.document.equipment_list import by_name, owned_cell, shares_of
 from lessonkit.document.even_parts import even_parts
 from lessonkit.document.lesson_facts import PlanFacts
 from lessonkit.document.model import Block, Cell, CheckBoxes, Heading, Paragraph, Strong, Table, Text, text
-from lessonkit.document.pieces import bullets, cell, sentence, strong_cell, words_cell
+from lessonkit.document.pieces import NO_BREAK, bullets, cell, sentence, strong_cell, words_cell
 from lessonkit.document.too_few import day_short_says, too_few
 from lessonkit.logistics.equipment import Counts
 from lessonkit.logistics.equipment_day import Turn, changes, out_at_once
@@ -22,7 +22,7 @@ _MOST_CLASSES, _MOST_FEW = 7, 6
 """Classes side by side in one table, and how many of them leave the items' names a good deal of room."""
 _FEW, _MANY = 50.0, 57.0
 """Hundredths of the page's width for a few classes, and for more."""
-_MINUS, _NO_BREAK = "\u2212", "\u00a0"
+_MINUS = "\u2212"
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,4 +106,4 @@ def _count(uses: int, moves: int) -> Cell:
     sign = "" if not moves else f"{'+' if moves > 0 else _MINUS}{abs(moves)}"
     if not uses:
         return words_cell(sign)
-    return cell(Paragraph((Strong(text(str(uses))), *((Text(f"{_NO_BREAK} {sign}"),) if sign else ()))))
+    return cell(Paragraph((Strong(text(str(uses))), *((Text(f"{NO_BREAK} {sign}"),) if sign else ()))))

@@ -1,8 +1,9 @@
 """Small blocks that many pages share."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from functools import lru_cache
 
+from lessonkit.document.keys import joint_key
 from lessonkit.document.markdown import read_inline, read_markdown
 from lessonkit.document.model import Block, Cell, Inline, ListBlock, Paragraph, Role, Strong, Text
 
@@ -72,3 +73,14 @@ def labelled(label: str, words: str) -> tuple[Inline, ...]:
 def closed(title: str) -> str:
     """Return a title with a full stop, for words to follow; a question or a call keeps its own mark."""
     return title if title.endswith(("?", "!", ".", "\u2026")) else f"{title}."
+
+
+def together(pieces: Iterable[tuple[Inline, ...]]) -> tuple[Inline, ...]:
+    """Return pieces one behind the other, a space between them."""
+    return tuple(inline for place, piece in enumerate(pieces) for inline in (*((Text(" "),) if place else ()), *piece))
+
+
+def in_one(paragraphs: Sequence[Paragraph]) -> Paragraph:
+    """Return paragraphs as one, with the keys of them all."""
+    words = together(each.content for each in paragraphs)
+    return Paragraph(words, key=joint_key(each.key for each in paragraphs if each.key))

@@ -5,7 +5,7 @@ white.
 """
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import Final, Literal
 
 from lessonkit.records.activity import Thing
 
@@ -14,6 +14,23 @@ LineRole = Literal["wall", "door", "net", "line", "bench", "rope", "measure"]
 PathRole = Literal["child", "ball", "rotation"]
 LabelSize = Literal["small", "normal", "large", "poster", "wall"]
 LegendKind = Thing | PathRole | AreaRole | LineRole
+HALVES: Final[dict[Thing, tuple[float, float]]] = {
+    "child": (0.26, 0.26),
+    "teacher": (0.34, 0.34),
+    "cone": (0.22, 0.24),
+    "spot": (0.35, 0.35),
+    "hoop": (0.4, 0.4),
+    "ball": (0.14, 0.14),
+    "net": (0.5, 0.16),
+    "line": (0.5, 0.02),
+    "target": (0.36, 0.36),
+    "box": (0.28, 0.28),
+    "bench": (0.9, 0.15),
+    "mat": (0.7, 0.4),
+    "goal": (0.6, 0.25),
+    "rope": (0.5, 0.12),
+}
+"""Half of the metres that things reach across and up on the floor."""
 
 
 @dataclass(frozen=True, slots=True)

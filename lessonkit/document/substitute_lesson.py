@@ -1,6 +1,6 @@
 """The lesson of a substitute sheet: what to do by the clock, in the words of the activities."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from lessonkit.document.circuit_table import circuit_says
@@ -8,9 +8,20 @@ from lessonkit.document.keys import activity_key, joint_key, leaf_keyed, listed,
 from lessonkit.document.lesson_facts import LessonFacts, PlanFacts, SlotFacts, stations_of
 from lessonkit.document.lesson_flow import CUE_MARK, groups_keys, groups_say, in_grade
 from lessonkit.document.model import Block, Cell, Paragraph, Role, Table, text
-from lessonkit.document.pieces import EN_DASH, NO_BREAK, cell, closed, inline, labelled, markdown, words_cell
+from lessonkit.document.pieces import (
+    EN_DASH,
+    NO_BREAK,
+    cell,
+    closed,
+    in_one,
+    inline,
+    labelled,
+    markdown,
+    together,
+    words_cell,
+)
 from lessonkit.document.substitute_sizes import Needs, SheetSize, Told, cut_steps, most_cuts
-from lessonkit.document.substitute_steps import run_in, shown_keys, steps_lengths, together
+from lessonkit.document.substitute_steps import run_in, shown_keys, steps_lengths
 from lessonkit.records.activity import CORE_PARTS, Activity
 
 _HEAD = "What to do: the steps speak to the children, and *the teacher* is you"
@@ -166,13 +177,13 @@ def _circuit(
     stop = labelled("Stop, for all stations at once:", _STOP_ALL)
     stations = [_station(plan, facts, size) for facts in part]
     if not size.stations:
-        numbered = [_one((Paragraph(text(f"{number}")), *said)) for number, said in enumerate(stations, 1)]
+        numbered = [in_one((Paragraph(text(f"{number}")), *said)) for number, said in enumerate(stations, 1)]
         yield clock, cell(Paragraph(inline(says)), Paragraph(stop), *numbered)
         return
     yield clock, cell(Paragraph(inline(says)), Paragraph(stop))
     for number, said in enumerate(stations, 1):
         name = cell(Paragraph(text(f"station{NO_BREAK}{number}")))
-        yield name, cell(*([_one(said)] if size.close else said))
+        yield name, cell(*([in_one(said)] if size.close else said))
 
 
 def _station(plan: PlanFacts, facts: SlotFacts, size: SheetSize) -> tuple[Paragraph, ...]:
@@ -184,9 +195,3 @@ def _station(plan: PlanFacts, facts: SlotFacts, size: SheetSize) -> tuple[Paragr
     words = together((title.content, inline(facts.activity.summary)))
     keys = (*groups_keys(facts), activity_key(facts.activity.id, "summary"))
     return Paragraph(words, key=joint_key(keys)), *safe
-
-
-def _one(paragraphs: Sequence[Paragraph]) -> Paragraph:
-    """Return paragraphs as one."""
-    words = together(each.content for each in paragraphs)
-    return Paragraph(words, key=joint_key(each.key for each in paragraphs if each.key))

@@ -6,7 +6,7 @@ from functools import lru_cache
 
 from lessonkit.document.keys import activity_key, leaf_keyed
 from lessonkit.document.model import Block, Inline, ListBlock, Paragraph, Strong, Text, plain, text
-from lessonkit.document.pieces import NO_BREAK, markdown
+from lessonkit.document.pieces import NO_BREAK, markdown, together
 from lessonkit.records.activity import Activity
 
 ELLIPSIS = "\u2026"
@@ -39,11 +39,6 @@ def shown_keys(activity: Activity, shown: Sequence[int]) -> tuple[str, ...]:
     """Return for each step that is shown the key of the first of its lines in the record; none where one has no key."""
     keys = [_keys_of(item) for item in _items(leaf_keyed(markdown(activity.steps), activity_key(activity.id, "steps")))]
     return tuple(each[0] for each, count in zip(keys, shown, strict=True) if count) if all(keys) else ()
-
-
-def together(pieces: Iterable[tuple[Inline, ...]]) -> tuple[Inline, ...]:
-    """Return pieces one behind the other, a space between them."""
-    return tuple(inline for place, piece in enumerate(pieces) for inline in (*((Text(" "),) if place else ()), *piece))
 
 
 @lru_cache(maxsize=200)

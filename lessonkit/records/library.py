@@ -9,7 +9,7 @@ from lessonkit.records.equipment import Catalogue, Item
 from lessonkit.records.framework import Framework
 from lessonkit.records.plan import Plan
 from lessonkit.records.record import Record
-from lessonkit.records.school import School
+from lessonkit.records.school import School, SchoolClass
 from lessonkit.records.settings import Settings
 from lessonkit.records.skill import Skill
 from lessonkit.records.unit import Unit
@@ -47,6 +47,11 @@ class Library:
     years: Mapping[str, Year] = field(default_factory=dict)
     year_maps: Mapping[str, YearMap] = field(default_factory=dict)
     items: Mapping[str, Item] = field(default_factory=dict)
+
+    def classes_of(self, unit: Unit) -> tuple[SchoolClass, ...]:
+        """Return the classes that a unit is for, in the order of its school; none where the school is unknown."""
+        school = self.schools.get(unit.school)
+        return tuple(one for one in school.classes if one.id in unit.classes) if school else ()
 
     def records(self) -> tuple[Record, ...]:
         """Return every record, by kind and then id."""

@@ -13,7 +13,7 @@ Passes:
     exclude: []
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from lessonkit.records.activity import Activity
 from lessonkit.records.record import Record
@@ -28,8 +28,7 @@ RULE = Rule(Code("LK278", "favourite-unused", Level.WARNING), (Unit,))
 def check(record: Record, context: Context) -> Iterator[Fault]:
     """Yield a fault for every favorite that the unit cannot have in any of its classes."""
     assert isinstance(record, Unit)
-    school = context.library.schools.get(record.school)
-    classes = [one for one in school.classes if one.id in record.classes] if school else []
+    classes = context.library.classes_of(record)
     for number, name in enumerate(record.favourites):
         activity = context.library.activities.get(name)
         why = None if activity is None else _why_not(activity, record, classes)
@@ -37,7 +36,7 @@ def check(record: Record, context: Context) -> Iterator[Fault]:
             yield Fault(("favourites", number), f"{activity.title} is a favorite, but: {why}", "Name another favorite.")
 
 
-def _why_not(activity: Activity, unit: Unit, classes: list[SchoolClass]) -> str | None:
+def _why_not(activity: Activity, unit: Unit, classes: Sequence[SchoolClass]) -> str | None:
     from lessonkit.logistics.asked_for import for_no_lesson, for_other_grades, for_other_skills, left_out
 
     grades = [for_other_grades(activity, one.grades) for one in classes]

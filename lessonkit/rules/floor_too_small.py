@@ -67,8 +67,8 @@ def _unit(record: Unit, context: Context) -> Iterator[Fault]:
         return
     for field, name, station in _asked_for(record):
         activity = context.library.activities.get(name)
-        for one in school.classes:
-            if activity is not None and one.id in record.classes and one.grade in activity.grades:
+        for one in context.library.classes_of(record):
+            if activity is not None and one.grade in activity.grades:
                 for says, hint in _class(activity.for_grade(one.grade), one, school, station):
                     yield Fault(field, says, hint, related=((activity, ("floor",), "the floor it needs"),))
 

@@ -47,13 +47,9 @@ def check(record: Record, context: Context) -> Iterator[Fault]:
 
 def _last(record: Unit, context: Context) -> int | None:
     """Return the most lessons that a unit in weeks has in each of its classes; None for a unit in lessons."""
-    school = context.library.schools.get(record.school)
-    if record.lessons is not None or record.weeks is None or school is None:
+    if record.lessons is not None or record.weeks is None:
         return None
-    return min(
-        (record.weeks * len(one.meets) for one in school.classes if one.id in record.classes and one.meets),
-        default=None,
-    )
+    return min((record.weeks * len(one.meets) for one in context.library.classes_of(record) if one.meets), default=None)
 
 
 def _shapes(record: Unit) -> Iterator[Fault]:

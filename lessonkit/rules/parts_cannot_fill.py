@@ -36,8 +36,7 @@ RULE = Rule(Code("LK223", "parts-cannot-fill", Level.ERROR), (Unit,))
 def check(record: Record, context: Context) -> Iterator[Fault]:
     """Yield a fault for every shape whose limits leave minutes empty, or ask for too many, in a class's lessons."""
     assert isinstance(record, Unit)
-    school = context.library.schools.get(record.school)
-    classes = [one for one in school.classes if one.id in record.classes] if school else []
+    classes = context.library.classes_of(record)
     for number, shape in enumerate(record.shapes):
         for says in dict.fromkeys(_said(shape, one) for one in classes):
             if says:

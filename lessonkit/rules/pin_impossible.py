@@ -45,8 +45,7 @@ def _pin(field: FieldPath, pin: Pin, activity: Activity, unit: Unit, context: Co
         hint = "Take it out of exclude, or take the pin away."
         says = pinned_but(activity.title, pin.lesson, why)
         yield Fault(at, says, hint, related=((unit, here, "excluded here"),))
-    school = context.library.schools.get(unit.school)
-    classes = [one for one in school.classes if one.id in unit.classes] if school else []
+    classes = context.library.classes_of(unit)
     for why in dict.fromkeys(for_other_grades(activity, one.grades) for one in classes):
         if why is not None:
             hint = "Pin an activity for that grade, or take the pin away."

@@ -40,9 +40,7 @@ def check(record: Record, context: Context) -> Iterator[Fault]:
     assert isinstance(record, Unit)
     if not record.pins or not record.shapes:
         return
-    school = context.library.schools.get(record.school)
-    taught = [one for one in school.classes if one.id in record.classes] if school else []
-    classes: list[SchoolClass | None] = [*taught] or [None]
+    classes: tuple[SchoolClass | None, ...] = context.library.classes_of(record) or (None,)
     for clash in dict.fromkeys(clash for one in classes for clash in _clashes(record, one, context.library)):
         yield Fault(("pins", clash.number, "activity"), clash.says, clash.hint)
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 from math import cos, pi, sin
 
-from lessonkit.document.scene import AreaRole, LabelSize, LineRole, PathRole
+from lessonkit.document.scene import HALVES, AreaRole, LabelSize, LineRole, PathRole
 from lessonkit.records.activity import Thing
 
 
@@ -94,30 +94,32 @@ LEAST_LABELLED = 5.2
 _DARK = Ink(fill="dk2")
 _THIN = Ink(fill="lt1", line="dk2", thick=1)
 FORMS: dict[Thing, Form] = {
-    "child": Form(0.26, 0.26, _DARK, "ellipse", inside=True),
-    "teacher": Form(0.34, 0.34, Ink(fill="accent2"), "diamond", inside=True),
-    "cone": Form(0.22, 0.24, Ink(fill="accent4"), "triangle"),
+    "child": Form(*HALVES["child"], _DARK, "ellipse", inside=True),
+    "teacher": Form(*HALVES["teacher"], Ink(fill="accent2"), "diamond", inside=True),
+    "cone": Form(*HALVES["cone"], Ink(fill="accent4"), "triangle"),
     "spot": Form(
-        0.35,
-        0.35,
+        *HALVES["spot"],
         Ink(fill="lt2", line="accent5", thick=0.75),
         pieces=(Ring(1, 1, 1, filled=True), Ring(1, 1, 0.1)),
         least=6.8,
     ),
-    "hoop": Form(0.4, 0.4, Ink(line="accent1", thick=2), "ellipse", least=6.4),
-    "ball": Form(0.14, 0.14, Ink(fill="accent1", line="accent1", thick=0.75), pieces=(Ring(1, 1, 1), _half_disc())),
-    "net": Form(
-        0.5, 0.16, Ink(line="dk2", thick=1), pieces=(_frame(), *(Stroke(((x, 0), (x, 2))) for x in (0.5, 1, 1.5)))
+    "hoop": Form(*HALVES["hoop"], Ink(line="accent1", thick=2), "ellipse", least=6.4),
+    "ball": Form(
+        *HALVES["ball"], Ink(fill="accent1", line="accent1", thick=0.75), pieces=(Ring(1, 1, 1), _half_disc())
     ),
-    "line": Form(0.5, 0.02, Ink(fill="dk2"), "rect"),
-    "target": Form(0.36, 0.36, _THIN, pieces=(_frame(filled=True), Ring(1, 1, 0.7), Ring(1, 1, 0.25))),
-    "box": Form(0.28, 0.28, _THIN, pieces=(_frame(filled=True), Stroke(((0, 0), (2, 2))), Stroke(((0, 2), (2, 0))))),
-    "bench": Form(0.9, 0.15, Ink(fill="accent2"), "rect"),
-    "mat": Form(0.7, 0.4, Ink(fill="lt2", line="accent5", thick=0.75), "roundRect"),
-    "goal": Form(0.6, 0.25, Ink(line="dk2", thick=2), pieces=(Stroke(((0, 2), (0, 0), (2, 0), (2, 2))),)),
+    "net": Form(
+        *HALVES["net"], Ink(line="dk2", thick=1), pieces=(_frame(), *(Stroke(((x, 0), (x, 2))) for x in (0.5, 1, 1.5)))
+    ),
+    "line": Form(*HALVES["line"], Ink(fill="dk2"), "rect"),
+    "target": Form(*HALVES["target"], _THIN, pieces=(_frame(filled=True), Ring(1, 1, 0.7), Ring(1, 1, 0.25))),
+    "box": Form(
+        *HALVES["box"], _THIN, pieces=(_frame(filled=True), Stroke(((0, 0), (2, 2))), Stroke(((0, 2), (2, 0))))
+    ),
+    "bench": Form(*HALVES["bench"], Ink(fill="accent2"), "rect"),
+    "mat": Form(*HALVES["mat"], Ink(fill="lt2", line="accent5", thick=0.75), "roundRect"),
+    "goal": Form(*HALVES["goal"], Ink(line="dk2", thick=2), pieces=(Stroke(((0, 2), (0, 0), (2, 0), (2, 2))),)),
     "rope": Form(
-        0.5,
-        0.12,
+        *HALVES["rope"],
         Ink(line="accent4", thick=1.5),
         pieces=(Stroke(((0, 1), (0.3, 0), (0.7, 2), (1.1, 0), (1.5, 2), (1.8, 0), (2, 1))),),
     ),

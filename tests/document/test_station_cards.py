@@ -6,12 +6,12 @@ from functools import cache, partial
 import pytest
 from msgspec import structs
 
-from lessonkit.document.close_up import HALVES, Frame, close_up
+from lessonkit.document.close_up import Frame, close_up
 from lessonkit.document.floor_plan import group_scene
 from lessonkit.document.model import Block, Document, Drawing, Heading, PageBreak, Paragraph, Role, Text, plain
 from lessonkit.document.pieces import bound
 from lessonkit.document.poster_words import POINTS, UPRIGHT, width_of
-from lessonkit.document.scene import Area, Label, Scene, Segment, Symbol
+from lessonkit.document.scene import HALVES, Area, Label, Scene, Segment, Symbol
 from lessonkit.document.station_cards import station_activities, station_cards, station_numbers
 from lessonkit.document.wall_labels import POINTS as POINTS_IN_PICTURES
 from lessonkit.document.wall_labels import label_width
